@@ -1,0 +1,1 @@
+"""The command line: one thin command over each thing that Seedbox can do."""

@@ -1,0 +1,79 @@
+"""How a subcommand is made: the global options may follow its name, `--json` is one line."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any, TypeVar
+
+import click
+
+from seedbox.cli.params import DAY
+from seedbox.cli.session import Session
+
+F = TypeVar("F", bound=Callable[..., Any])
+
+
+def _remember(ctx: click.Context, param: click.Parameter, value: Any) -> Any:
+    """A global option given after the command wins over one given before it."""
+    if value is not None:
+        session: Session = ctx.ensure_object(Session)
+        setattr(session, {"tin": "chosen_tin", "today": "chosen_day"}[str(param.name)], value)
+    return value
+
+
+def _global_options() -> list[click.Option]:
+    return [
+        click.Option(
+            ["--tin"],
+            type=click.Path(dir_okay=False, path_type=Path),
+            help="The tin file to use (global option).",
+            hidden=True,
+            expose_value=False,
+            callback=_remember,
+        ),
+        click.Option(
+            ["--today"],
+            type=DAY,
+            help="Answer as of this day (global option).",
+            hidden=True,
+            expose_value=False,
+            callback=_remember,
+        ),
+    ]
+
+
+class SeedboxCommand(click.Command):
+    """A command after which `--tin` and `--today` may stand as well."""
+
+    def __init__(self, *args: Any, **more: Any) -> None:
+        super().__init__(*args, **more)
+        self.params.extend(_global_options())
+
+
+class SeedboxGroup(click.Group):
+    """A command with commands of its own, such as `store add`."""
+
+    command_class = SeedboxCommand
+
+    def __init__(self, *args: Any, **more: Any) -> None:
+        super().__init__(*args, **more)
+        self.params.extend(_global_options())
+
+
+def command(name: str, **settings: Any) -> Callable[[Callable[..., Any]], click.Command]:
+    """Make a function one of Seedbox's commands."""
+    return click.command(name, cls=SeedboxCommand, **settings)
+
+
+def group(name: str, **settings: Any) -> Callable[[Callable[..., Any]], SeedboxGroup]:
+    """Make a function the head of a family of commands."""
+    return click.group(name, cls=SeedboxGroup, **settings)
+
+
+def json_option(function: F) -> F:
+    """The switch from plain lines to JSON. The command receives it as `as_json`."""
+    decorate = click.option(
+        "--json", "as_json", is_flag=True, help="Print JSON instead of plain lines."
+    )
+    return decorate(function)

@@ -1,0 +1,120 @@
+"""The command `seedbox`: its global options, and its subcommands loaded only when asked for."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Sequence
+from datetime import date
+from importlib import import_module
+from pathlib import Path
+from typing import Any, NoReturn
+
+import click
+
+from seedbox import __version__
+from seedbox.cli.edge import INTERRUPTED, READER_GONE, complain, run
+from seedbox.cli.params import DAY
+from seedbox.cli.registry import ENTRIES, sections
+from seedbox.cli.session import Session
+from seedbox.errors import ExitCode
+
+EXIT_CODES = {
+    ExitCode.DONE: "done",
+    ExitCode.NOT_DONE: "not done, for the reason given",
+    ExitCode.USAGE: "the command or an option makes no sense as it stands",
+    ExitCode.NOT_FOUND: "no such packet, crop, store, sheet or design; or a name with two meanings",
+    ExitCode.BAD_DATA: "a file or a figure that cannot be used",
+    ExitCode.TIN: "the tin file is missing, locked, damaged or newer than this program",
+    ExitCode.UNREADABLE_CODE: "a printed code could not be read back",
+}
+
+_EPILOG = (
+    "\b\nExit codes:\n"
+    + "\n".join(f"  {int(code)}  {meaning}" for code, meaning in EXIT_CODES.items())
+    + f"\n  {INTERRUPTED} after Ctrl+C, {READER_GONE} when the reader of a pipe has gone"
+)
+
+
+class LazyGroup(click.Group):
+    """Knows its commands by name and imports one only when it is used."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        return list(ENTRIES)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        entry = ENTRIES.get(cmd_name)
+        if entry is None:
+            return None
+        module = import_module(f"seedbox.cli.commands.{entry.module}")
+        command: click.Command = module.command
+        return command
+
+    def resolve_command(
+        self, ctx: click.Context, args: list[str]
+    ) -> tuple[str | None, click.Command | None, list[str]]:
+        if args[0] not in ENTRIES and not args[0].startswith("-") and not ctx.resilient_parsing:
+            self._no_such_command(ctx, args[0])
+        return super().resolve_command(ctx, args)
+
+    def _no_such_command(self, ctx: click.Context, name: str) -> NoReturn:
+        from difflib import get_close_matches
+
+        near = get_close_matches(name, ENTRIES, n=2, cutoff=0.5)
+        guess = f" Did you mean {' or '.join(near)}?" if near else ""
+        raise click.UsageError(f"There is no command “{name}”.{guess}", ctx)
+
+    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        for section, names in sections().items():
+            commands = [(name, self.get_command(ctx, name)) for name in names]
+            with formatter.section(section):
+                formatter.write_dl(
+                    [(name, found.get_short_help_str(60)) for name, found in commands if found]
+                )
+
+    def main(self, args: Sequence[str] | None = None, *rest: Any, **extra: Any) -> NoReturn:
+        extra["standalone_mode"] = False
+        sys.exit(run(lambda: super(LazyGroup, self).main(args, *rest, **extra)))
+
+
+@click.group(
+    cls=LazyGroup,
+    invoke_without_command=True,
+    epilog=_EPILOG,
+    context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100},
+)
+@click.option(
+    "--tin",
+    type=click.Path(dir_okay=False, path_type=Path),
+    envvar="SEEDBOX_TIN",
+    show_envvar=True,
+    help="The tin file to use, instead of the one in your user data folder.",
+)
+@click.option(
+    "--today",
+    type=DAY,
+    envvar="SEEDBOX_TODAY",
+    show_envvar=True,
+    help="Answer as of this day, for example 2027-03-01.",
+)
+@click.version_option(__version__, message="seedbox %(version)s")
+@click.pass_context
+def seedbox(ctx: click.Context, tin: Path | None, today: date | None) -> None:
+    """What is in your tin of seed packets, how much of it still lives, and labels that scan.
+
+    Without a command the screens open. Each screen's work can be done by a command too.
+    The global options may stand before or after the command.
+    """
+    ctx.obj = Session(tin, today)
+    if ctx.invoked_subcommand is None:
+        _open_screens(ctx)
+
+
+def _open_screens(ctx: click.Context) -> None:
+    if not (sys.stdin.isatty() and sys.stdout.isatty()):
+        complain("The screens need a terminal, and this is none. The commands need none:\n")
+        click.echo(ctx.get_help(), err=True)
+        ctx.exit(ExitCode.USAGE)
+    from seedbox.tui import run as run_screens
+
+    session: Session = ctx.obj
+    run_screens(session.tin_path, session.today)
