@@ -1,0 +1,77 @@
+"""Crop names as one person uses them: the almanac's crops and their own, in their English."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from seedbox import almanac
+from seedbox.errors import NotFoundError
+from seedbox.tin.exchange.answers import CropAnswer
+from seedbox.tin.records import OwnCrop
+from seedbox.tin.settings import Settings
+
+
+class CropBook:
+    """Looks names up, both ways, for one tin."""
+
+    def __init__(self, settings: Settings, own_crops: Iterable[OwnCrop] = ()) -> None:
+        self._names = settings.names
+        self._own = {crop.id: crop for crop in own_crops}
+        self._own_by_name = {almanac.fold(crop.name): crop for crop in self._own.values()}
+
+    def name(self, crop_id: str) -> str:
+        """The name shown for a crop: British or American as the tin's settings say."""
+        own = self._own.get(crop_id)
+        return own.name if own else almanac.crop(crop_id).name(self._names)
+
+    def family(self, crop_id: str) -> str:
+        """Botanical family, or an empty string for an own crop that has none."""
+        own = self._own.get(crop_id)
+        return own.family if own else almanac.crop(crop_id).family
+
+    def botanical_name(self, crop_id: str) -> str:
+        """Botanical name, or an empty string for an own crop."""
+        return "" if crop_id in self._own else almanac.crop(crop_id).botanical_name
+
+    def all_names(self, crop_id: str) -> tuple[str, ...]:
+        """Every name under which a person may look for the crop."""
+        own = self._own.get(crop_id)
+        return (own.name,) if own else almanac.crop(crop_id).all_names
+
+    def answer(self, text: str) -> CropAnswer:
+        """What `text` means, without guessing. An own crop's name comes before the almanac's."""
+        own = self._own_by_name.get(almanac.fold(text))
+        if own:
+            return CropAnswer(own.id)
+        found = almanac.find(text)
+        return CropAnswer(
+            crop_id=found.crop.id if found.crop else None,
+            clashes=tuple(self.name(crop.id) for crop in found.clashes),
+            near=tuple(self.name(crop.id) for crop in found.near),
+        )
+
+    def crop_id(self, text: str) -> str:
+        """The crop that `text` names, as an id.
+
+        Raises:
+            NotFoundError: when it names none or several; the hint offers names that would do.
+        """
+        if text in self._own or text in almanac.crop_ids():
+            return text
+        answer = self.answer(text)
+        if answer.crop_id:
+            return answer.crop_id
+        if answer.clashes:
+            raise NotFoundError(
+                f"“{text}” is the name of several crops.",
+                hint=f"Say which one: {', '.join(answer.clashes)}.",
+            )
+        hint = f"Did you mean {' or '.join(answer.near)}?" if answer.near else ""
+        raise NotFoundError(f"No crop is known as “{text}”.", hint=hint)
+
+    def complete(self, prefix: str, limit: int = 8) -> list[tuple[str, str]]:
+        """Names that begin with `prefix` (or hold it), each with its crop id, best first."""
+        folded = almanac.fold(prefix)
+        own = [(crop.name, crop.id) for name, crop in self._own_by_name.items() if folded in name]
+        known = [(name, crop.id) for name, crop in almanac.complete(prefix, limit)]
+        return (own + known)[:limit]

@@ -1,0 +1,59 @@
+"""The words on a label: what a design may ask for, filled from one packet."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from seedbox.season.cautions import packet_cautions
+from seedbox.season.crops import CropBook
+from seedbox.season.listing import PacketLine
+from seedbox.tin.records import Origin, Treatment
+
+
+def label_fields(line: PacketLine, book: CropBook, today: date) -> dict[str, str]:
+    """Field names of the label designs with their text; what is unknown is an empty string."""
+    packet = line.packet
+    forecast = line.forecast
+    return {
+        "code": line.code,
+        "crop": line.crop,
+        "botanical": book.botanical_name(packet.crop_id),
+        "variety": packet.variety,
+        "year": "" if line.year == "unknown" else line.year,
+        "source": _from(packet.origin, packet.source),
+        "origin": packet.origin or "",
+        "left": "" if line.dossier.left is None else line.left,
+        "store": line.store,
+        "treatment": _treatment(packet.treatment),
+        "caution": _caution(line),
+        "germination": _per_cent(forecast.mean if forecast else None),
+        "advice": line.advice,
+        "good_until": _until(line),
+        "note": packet.note,
+        "printed_on": today.isoformat(),
+    }
+
+
+def _from(origin: Origin | None, source: str) -> str:
+    return " ".join(part for part in (origin or "", f"from {source}" if source else "") if part)
+
+
+def _treatment(treatment: Treatment) -> str:
+    return "" if treatment is Treatment.NONE else f"{treatment.value} seed"
+
+
+def _caution(line: PacketLine) -> str:
+    """The fewest words that must stand on the packet itself; the whole sentence is on its page."""
+    if line.packet.treatment is Treatment.DRESSED:
+        return "TREATED: do not eat"
+    said = packet_cautions(line.packet, line.crop)
+    return "POISONOUS" if any(text.startswith("Poisonous") for text in said) else ""
+
+
+def _per_cent(mean: float | None) -> str:
+    return "" if mean is None else f"about {mean:.0%}"
+
+
+def _until(line: PacketLine) -> str:
+    until = line.forecast.good_until if line.forecast else None
+    return f"good until {until:%Y-%m}" if until else ""
