@@ -1,0 +1,73 @@
+"""The crops that the almanac knows."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cache
+
+from seedbox.almanac.tables import rows
+from seedbox.errors import NotFoundError
+
+
+@dataclass(frozen=True, slots=True)
+class Crop:
+    """One crop: `id` is the same in every data file and in a person's tin."""
+
+    id: str
+    category: str
+    botanical_name: str
+    family: str
+    name_gb: str
+    name_us: str
+    synonyms: tuple[str, ...]
+
+    def name(self, region: str) -> str:
+        """The usual name in a region: American for `us`, otherwise British."""
+        return self.name_us if region.lower() == "us" else self.name_gb
+
+    @property
+    def all_names(self) -> tuple[str, ...]:
+        """Every name of its own, the two main ones first; names shared with others are apart."""
+        names = (self.name_gb, self.name_us, *self.synonyms, self.botanical_name)
+        return tuple(dict.fromkeys(names))
+
+
+@cache
+def _by_id() -> dict[str, Crop]:
+    return {
+        row["crop"]: Crop(
+            row["crop"],
+            row["category"],
+            row["botanical_name"],
+            row["family"],
+            row["name_gb"],
+            row["name_us"],
+            tuple(name for name in row["synonyms"].split(";") if name),
+        )
+        for row in rows("crops")
+    }
+
+
+def crops() -> tuple[Crop, ...]:
+    """All crops, in the order of the published list."""
+    return tuple(_by_id().values())
+
+
+def crop(crop_id: str) -> Crop:
+    """The crop with this id. Raises NotFoundError."""
+    try:
+        return _by_id()[crop_id]
+    except KeyError:
+        raise NotFoundError(f"The almanac has no crop with the id “{crop_id}”.") from None
+
+
+def family_of(crop_id: str, family: str = "") -> str:
+    """Botanical family of a crop, or `family` for a crop that the almanac does not know."""
+    known = _by_id().get(crop_id)
+    return known.family if known else family
+
+
+def members(family: str) -> frozenset[str]:
+    """Ids of the crops of a botanical family; letter case does not matter."""
+    wanted = family.strip().casefold()
+    return frozenset(c.id for c in crops() if c.family.casefold() == wanted)

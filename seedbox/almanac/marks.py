@@ -1,0 +1,46 @@
+"""How far a figure can be trusted, and a figure ready to be shown."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+
+class Mark(StrEnum):
+    """Where a figure comes from. A person's own figure always goes before the almanac's."""
+
+    SEEN = "seen"
+    MEMORY = "from memory"
+    COMPUTED = "computed"
+    YOURS = "yours"
+
+
+class Basis(StrEnum):
+    """Whether a figure is the crop's own, borrowed from its family, or from all crops."""
+
+    CROP = "crop"
+    FAMILY = "family"
+    ALL = "all"
+    YOURS = "yours"
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """One thing known of a crop, as text for show. Numbers come from the typed functions."""
+
+    section: str
+    name: str
+    value: str
+    unit: str
+    source: str
+    mark: Mark
+
+
+OWN_SOURCE = "your own figure"
+
+
+def weakest(marks: list[Mark]) -> Mark:
+    """The mark of something that rests on several figures: memory if any is from memory."""
+    if Mark.MEMORY in marks:
+        return Mark.MEMORY
+    return marks[0] if len(set(marks)) == 1 else Mark.COMPUTED

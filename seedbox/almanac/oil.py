@@ -1,0 +1,55 @@
+"""Oil in seed: it decides how much water seed holds at a given humidity."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cache
+
+from seedbox.almanac.crops import family_of, members
+from seedbox.almanac.marks import OWN_SOURCE, Basis, Mark
+from seedbox.almanac.overrides import NO_OWN, own_number
+from seedbox.almanac.sources import spell
+from seedbox.almanac.tables import Row, by_crop, median
+
+
+@dataclass(frozen=True, slots=True)
+class OilContent:
+    """Oil as a fraction of the dry seed; the middle of the published range."""
+
+    fraction: float
+    basis: Basis
+    source: str
+    mark: Mark
+
+
+def oil_fraction(crop_id: str, family: str = "", own: Mapping[str, str] = NO_OWN) -> OilContent:
+    """Oil content of a crop, else the median of its family, else of all crops."""
+    if (fraction := own_number(own, "oil_fraction")) is not None:
+        return OilContent(fraction, Basis.YOURS, OWN_SOURCE, Mark.YOURS)
+    known = _known()
+    if row := known.get(crop_id):
+        return OilContent(_middle(row), Basis.CROP, spell(row["source"]), Mark(row["mark"]))
+    return _borrowed(family_of(crop_id, family))
+
+
+def _borrowed(family: str) -> OilContent:
+    relatives = [row for crop_id, row in _known().items() if crop_id in members(family)]
+    group = relatives or list(_known().values())
+    whose = f"{len(group)} crops of the family {family}" if relatives else f"all {len(group)} crops"
+    return OilContent(
+        median([_middle(row) for row in group]),
+        Basis.FAMILY if relatives else Basis.ALL,
+        f"median of {whose} with a figure",
+        Mark.COMPUTED,
+    )
+
+
+@cache
+def _known() -> dict[str, Row]:
+    """The oil row of each crop. The row's `kind` is the name in the published list."""
+    return {crop_id: group[0] for crop_id, group in by_crop("oil_content").items() if crop_id}
+
+
+def _middle(row: Row) -> float:
+    return (float(row["low_percent"]) + float(row["high_percent"])) / 200
