@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sized
 from dataclasses import dataclass
 from functools import cache
 
@@ -69,5 +70,20 @@ def family_of(crop_id: str, family: str = "") -> str:
 
 def members(family: str) -> frozenset[str]:
     """Ids of the crops of a botanical family; letter case does not matter."""
-    wanted = family.strip().casefold()
-    return frozenset(c.id for c in crops() if c.family.casefold() == wanted)
+    return _families().get(family.strip().casefold(), frozenset())
+
+
+@cache
+def _families() -> dict[str, frozenset[str]]:
+    found: dict[str, set[str]] = {}
+    for each in crops():
+        found.setdefault(each.family.casefold(), set()).add(each.id)
+    return {family: frozenset(ids) for family, ids in found.items()}
+
+
+def median_of(group: Sized, family: str) -> str:
+    """Source of a borrowed figure, in words. An empty family means all crops."""
+    count = f"{len(group)} crop" + ("" if len(group) == 1 else "s")
+    if not family:
+        return f"median of all {count} with a figure"
+    return f"{'figure' if len(group) == 1 else 'median'} of {count} of the family {family}"

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache
 
-from seedbox.almanac.crops import family_of, members
+from seedbox.almanac.crops import family_of, median_of, members
 from seedbox.almanac.marks import OWN_SOURCE, Basis, Mark
 from seedbox.almanac.overrides import NO_OWN, own_number
 from seedbox.almanac.sources import spell
@@ -33,14 +33,14 @@ def oil_fraction(crop_id: str, family: str = "", own: Mapping[str, str] = NO_OWN
     return _borrowed(family_of(crop_id, family))
 
 
+@cache
 def _borrowed(family: str) -> OilContent:
-    relatives = [row for crop_id, row in _known().items() if crop_id in members(family)]
-    group = relatives or list(_known().values())
-    whose = f"{len(group)} crops of the family {family}" if relatives else f"all {len(group)} crops"
+    known = _known()
+    relatives = members(family) & known.keys()
     return OilContent(
-        median([_middle(row) for row in group]),
+        median([_middle(known[crop_id]) for crop_id in relatives or known]),
         Basis.FAMILY if relatives else Basis.ALL,
-        f"median of {whose} with a figure",
+        median_of(relatives or known.keys(), family if relatives else ""),
         Mark.COMPUTED,
     )
 

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from functools import cache
 from math import log, sqrt
 
-from seedbox.almanac.crops import family_of, members
+from seedbox.almanac.crops import family_of, median_of, members
 from seedbox.almanac.marks import OWN_SOURCE, Basis, Mark, weakest
 from seedbox.almanac.overrides import NO_OWN, own_number
 from seedbox.almanac.sources import spell_all
@@ -82,21 +82,17 @@ def _of_crop(known: _Known) -> StorageLife:
     return StorageLife(known.median, _crop_spread(known), lineages, Basis.CROP, source, mark)
 
 
+@cache
 def _borrowed(family: str) -> StorageLife:
-    relatives = {crop_id: _known()[crop_id] for crop_id in members(family) & _known().keys()}
-    group, basis = (relatives, Basis.FAMILY) if relatives else (_known(), Basis.ALL)
+    relatives = members(family) & _known().keys()
+    group = relatives or _known().keys()
     among = _spread_within_families() if relatives else _spread_of_all()
-    source = (
-        f"median of {len(group)} crops of the family {family}"
-        if relatives
-        else f"median of all {len(group)} crops with a figure"
-    )
     return StorageLife(
-        median([known.median for known in group.values()]),
+        median([_known()[crop_id].median for crop_id in group]),
         sqrt(among**2 + typical_spread() ** 2),
         len(group),
-        basis,
-        source,
+        Basis.FAMILY if relatives else Basis.ALL,
+        median_of(group, family if relatives else ""),
         Mark.COMPUTED,
     )
 
