@@ -1,0 +1,107 @@
+"""What goes onto labels: the words of one label, and the whole print job."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from seedbox.problems import Problem
+
+if TYPE_CHECKING:
+    from seedbox.printing.designs import Design
+    from seedbox.printing.sheets import Sheet
+
+MM = 72 / 25.4
+"""Points [1/72 inch] in a millimetre."""
+
+FIELDS = (
+    "advice",
+    "botanical",
+    "caution",
+    "cells",
+    "code",
+    "crop",
+    "germination",
+    "left",
+    "note",
+    "origin",
+    "parent",
+    "place",
+    "sow_by",
+    "sown_on",
+    "source",
+    "store",
+    "treatment",
+    "variety",
+    "year",
+)
+"""The fields that a design may show. A label that lacks one leaves it out."""
+
+
+@dataclass(frozen=True, slots=True)
+class LabelContent:
+    """The code of one thing and what is written beside it, by field name (see FIELDS)."""
+
+    code: str
+    fields: Mapping[str, str] = field(default_factory=dict)
+
+    def text(self, name: str) -> str:
+        """The words of one field; empty when there are none."""
+        return typed_code(self.code) if name == "code" else self.fields.get(name, "")
+
+
+@dataclass(frozen=True, slots=True)
+class LabelJob:
+    """Labels to print. `start` is the first free label of a part-used sheet, 1 at top left,
+    counted along the rows; offsets [mm] move everything right and down for a printer that feeds
+    askew; `outlines` None leaves the choice to the sheet; `length_mm` is for rolls alone.
+    """
+
+    design: Design
+    sheet: Sheet
+    items: Sequence[LabelContent]
+    start: int = 1
+    copies: int = 1
+    offset_x_mm: float = 0.0
+    offset_y_mm: float = 0.0
+    outlines: bool | None = None
+    length_mm: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Printed:
+    """What was printed. `unreadable` names the codes that could not be read back from the page;
+    `warnings` tell of characters that no font has, and the like.
+    """
+
+    path: Path
+    labels: int
+    pages: int
+    proofed: bool
+    unreadable: tuple[str, ...] = ()
+    warnings: tuple[Problem, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Box:
+    """A rectangle in points [1/72 inch], `y` up from the bottom."""
+
+    x: float
+    y: float
+    width: float
+    height: float
+
+    @property
+    def right(self) -> float:
+        return self.x + self.width
+
+    @property
+    def top(self) -> float:
+        return self.y + self.height
+
+
+def typed_code(code: str) -> str:
+    """A code as people read it: `P4K7QMX2` becomes `P4K7 QMX2`."""
+    return f"{code[:4]} {code[4:]}" if len(code) == 8 else code

@@ -1,0 +1,131 @@
+"""Fonts that are embedded, and which of them draws a character.
+
+Latin, Greek and Cyrillic come from the TTF files in labels/fonts. Chinese, Japanese and Korean use
+the reader's own fonts by name (CID fonts): these are not embedded.
+"""
+
+from __future__ import annotations
+
+import unicodedata
+from dataclasses import dataclass
+from functools import cache, lru_cache
+from itertools import groupby
+
+from reportlab.pdfbase import pdfmetrics
+from reportlab.pdfbase.cidfonts import UnicodeCIDFont
+from reportlab.pdfbase.ttfonts import TTFont
+
+from seedbox.resources import labels_dir
+
+ASCENT, DESCENT = 0.95, 0.27
+"""Of the size: room above and below the baseline, stacked Vietnamese accents included."""
+
+_FILES = {
+    "regular": "SourceSansPro-Regular.ttf",
+    "semibold": "SourceSansPro-Semibold.ttf",
+    "italic": "SourceSansPro-It.ttf",
+}
+WEIGHTS = tuple(_FILES)
+
+# Each reader font with the national character set whose glyphs it is known to hold; kana decides
+# for Japanese shapes, otherwise the first set that holds the character.
+_CID = (
+    ("STSong-Light", "gbk"),
+    ("HeiseiKakuGo-W5", "cp932"),
+    ("MSung-Light", "big5"),
+    ("HYGothic-Medium", "cp949"),
+)
+_FIRST_CJK = 0x2E80
+
+BOX = ""
+"""Font name of a run whose characters no font has: each is drawn as an empty box."""
+BOX_WIDTH = 0.6
+"""Advance of such a box, of the size."""
+
+
+@dataclass(frozen=True, slots=True)
+class Run:
+    """Characters in one font, `width` at a size of 1 point."""
+
+    font: str
+    text: str
+    width: float
+
+
+def clean(text: str) -> str:
+    """Composed, on one line, without control, format and variation characters."""
+    kept = (
+        " " if char.isspace() or unicodedata.category(char) == "Cc" else char
+        for char in unicodedata.normalize("NFC", text)
+        if unicodedata.category(char) != "Cf" and not 0xFE00 <= ord(char) <= 0xFE0F
+    )
+    return " ".join("".join(kept).split())
+
+
+@lru_cache(maxsize=16384)
+def runs(text: str, weight: str) -> tuple[Run, ...]:
+    """The text split where the font changes."""
+    japanese = any(0x3040 <= ord(char) <= 0x30FF for char in text)
+    grouped = groupby(text, lambda char: _font_for(char, weight, japanese))
+    return tuple(_run(font, "".join(chars)) for font, chars in grouped)
+
+
+def width(text: str, weight: str) -> float:
+    """Width at a size of 1 point; a text at size s is s times as wide."""
+    return sum(run.width for run in runs(text, weight))
+
+
+def missing(text: str, weight: str) -> str:
+    """The characters, each once, that no font can draw."""
+    boxed = "".join(run.text for run in runs(text, weight) if run.font == BOX)
+    return "".join(dict.fromkeys(boxed))
+
+
+def font_name(weight: str) -> str:
+    """The embedded font of a weight, registered at first use."""
+    _face(weight)
+    return f"Seedbox-{weight}"
+
+
+def _run(font: str, text: str) -> Run:
+    if font == BOX:
+        return Run(font, text, BOX_WIDTH * len(text))
+    return Run(font, text, pdfmetrics.stringWidth(text, font, 1))
+
+
+@cache
+def _font_for(char: str, weight: str, japanese: bool) -> str:
+    for candidate in dict.fromkeys((weight, "regular")):
+        if ord(char) in _face(candidate):
+            return font_name(candidate)
+    if _FIRST_CJK <= ord(char) <= 0xFFFF:
+        return _cid_font(char, japanese)
+    return BOX
+
+
+def _cid_font(char: str, japanese: bool) -> str:
+    for name, charset in sorted(_CID, key=lambda entry: japanese and entry[1] != "cp932"):
+        if _encodes(char, charset):
+            return _registered_cid(name)
+    return BOX
+
+
+def _encodes(char: str, charset: str) -> bool:
+    try:
+        return bool(char.encode(charset))
+    except UnicodeEncodeError:
+        return False
+
+
+@cache
+def _face(weight: str) -> frozenset[int]:
+    """Registers the font of a weight; the code points that it has glyphs for."""
+    font = TTFont(f"Seedbox-{weight}", str(labels_dir() / "fonts" / _FILES[weight]))
+    pdfmetrics.registerFont(font)
+    return frozenset(font.face.charToGlyph)
+
+
+@cache
+def _registered_cid(name: str) -> str:
+    pdfmetrics.registerFont(UnicodeCIDFont(name))
+    return name

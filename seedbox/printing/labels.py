@@ -1,0 +1,97 @@
+"""Printing labels: from a job to a PDF file whose codes have been read back."""
+
+from __future__ import annotations
+
+import os
+import tempfile
+from collections.abc import Iterable
+from dataclasses import replace
+from pathlib import Path
+
+from seedbox.errors import UsageError
+from seedbox.printing.content import LabelContent, LabelJob, Printed
+from seedbox.printing.designs import Design
+from seedbox.printing.drawing import draw_pages
+from seedbox.printing.fonts import clean, missing
+from seedbox.printing.layout import lay_out
+from seedbox.printing.pages import slots
+from seedbox.printing.proof import unreadable_codes
+from seedbox.printing.symbols import check_content
+from seedbox.problems import Problem
+
+LEAST_DPI, MOST_DPI = 200, 2400
+
+
+def print_labels(job: LabelJob, path: Path, *, proof: bool = True, dpi: int = 300) -> Printed:
+    """Writes the job as a PDF and reads every code back from the rendered pages.
+
+    `dpi` is the printer's: the squares of a code are whole printer dots. The file is written even
+    when a code cannot be read; `unreadable` names it. Raises UsageError (nothing to print, no
+    room for the code, a file that is no PDF in the way) and BadDataError (a code that no symbol
+    can hold).
+    """
+    _check_target(path)
+    if not LEAST_DPI <= dpi <= MOST_DPI:
+        raise UsageError(f"{dpi} dpi is out of range: {LEAST_DPI} to {MOST_DPI}.")
+    sheet = job.sheet if job.length_mm is None else job.sheet.with_length(job.length_mm)
+    job = replace(job, sheet=sheet)
+    for item in job.items:
+        check_content(item.code)
+    places = slots(job)
+    pdf = draw_pages(job, sheet, places, dpi)
+    kinds = [symbol.kind for symbol in lay_out(job.design, sheet, dpi).symbols]
+    failed = unreadable_codes(pdf, places, kinds) if proof else ()
+    _write(path, pdf)
+    return Printed(
+        path=path,
+        labels=len(places),
+        pages=places[-1].page + 1,
+        proofed=proof,
+        unreadable=failed,
+        warnings=tuple(_warnings(job.design, job.items)),
+    )
+
+
+def _warnings(design: Design, items: Iterable[LabelContent]) -> Iterable[Problem]:
+    """One problem for each label that shows an empty box instead of a character."""
+    for item in items:
+        for line in design.lines:
+            lost = missing(clean(line.text(item)), line.style.weight)
+            if lost:
+                names = ", ".join(f"U+{ord(char):04X}" for char in lost[:5])
+                yield Problem(
+                    f"no font here has {names}; an empty box is printed instead.",
+                    field=" + ".join(line.fields),
+                    where=item.text("code"),
+                )
+
+
+def _check_target(path: Path) -> None:
+    """Only a former PDF may be overwritten."""
+    if path.is_dir():
+        raise UsageError(f"{path} is a folder: name a file, such as labels.pdf.")
+    if not path.parent.is_dir():
+        raise UsageError(f"There is no folder {path.parent} to write {path.name} into.")
+    if path.is_file() and path.stat().st_size and not _is_pdf(path):
+        raise UsageError(f"{path} exists and is no PDF; it is left alone. Name another file.")
+
+
+def _is_pdf(path: Path) -> bool:
+    with path.open("rb") as file:
+        return file.read(5) == b"%PDF-"
+
+
+def _write(path: Path, pdf: bytes) -> None:
+    """All of the file or nothing: written beside it, then put in its place."""
+    try:
+        handle, name = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.")
+    except OSError as e:
+        raise UsageError(f"{path} cannot be written: {e.strerror}.") from e
+    try:
+        with os.fdopen(handle, "wb") as file:
+            file.write(pdf)
+        Path(name).chmod(0o644)
+        Path(name).replace(path)
+    except OSError as e:
+        Path(name).unlink(missing_ok=True)
+        raise UsageError(f"{path} cannot be written: {e.strerror}.") from e

@@ -1,0 +1,62 @@
+"""Proof reading: each page is rendered and an independent reader reads every code back."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from itertools import groupby
+from typing import Any
+
+import pypdfium2
+import zxingcpp
+
+from seedbox.printing.content import Box
+from seedbox.printing.pages import Slot
+
+PROOF_DPI = 300
+_ENLARGED = 2
+
+
+def unreadable_codes(pdf: bytes, slots: Sequence[Slot], kinds: Iterable[str]) -> tuple[str, ...]:
+    """Codes that could not be read back from their own label, in printing order, each once."""
+    wanted = {_FORMATS[kind] for kind in kinds}
+    failed: dict[str, None] = {}
+    document = pypdfium2.PdfDocument(pdf)
+    try:
+        for page, on_page in groupby(slots, key=lambda slot: slot.page):
+            image = render(document, page)
+            for slot in on_page:
+                if not _reads(_crop(image, slot.box), slot.content.code, wanted):
+                    failed[slot.content.code] = None
+    finally:
+        document.close()
+    return tuple(failed)
+
+
+def render(document: Any, page: int) -> Any:
+    """A page as a greyscale picture at PROOF_DPI."""
+    return document[page].render(scale=PROOF_DPI / 72, grayscale=True).to_pil()
+
+
+_FORMATS = {"qr": zxingcpp.BarcodeFormat.QRCode, "code128": zxingcpp.BarcodeFormat.Code128}
+
+
+def _crop(image: Any, box: Box) -> Any:
+    scale = PROOF_DPI / 72
+    left, right = round(box.x * scale), round(box.right * scale)
+    top, bottom = image.height - round(box.top * scale), image.height - round(box.y * scale)
+    return image.crop((left, max(top, 0), right, bottom))
+
+
+def _reads(label: Any, code: str, wanted: set[Any]) -> bool:
+    """Every wanted kind of code is there with the right content, at once or when enlarged."""
+    if _found(label, code, wanted):
+        return True
+    larger = label.resize((label.width * _ENLARGED, label.height * _ENLARGED))
+    return _found(larger, code, wanted)
+
+
+def _found(label: Any, code: str, wanted: set[Any]) -> bool:
+    read = zxingcpp.read_barcodes(
+        label, formats=zxingcpp.BarcodeFormats(list(wanted)), try_invert=False
+    )
+    return wanted <= {found.format for found in read if found.text == code}
