@@ -9,7 +9,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from seedbox.almanac.crops import Crop, crop, crops
+    from seedbox.almanac.crop_list import Crop, crop, crops
     from seedbox.almanac.marks import Basis, Figure, Mark
     from seedbox.almanac.names import Found, complete, find, sure_name
     from seedbox.almanac.oil import OilContent, oil_fraction
@@ -24,7 +24,7 @@ if TYPE_CHECKING:
     from seedbox.almanac.weight import Weight, thousand_seed_weight_g
 
 _HOME = {
-    "crops": ("Crop", "crop", "crops"),
+    "crop_list": ("Crop", "crop", "crops"),
     "marks": ("Basis", "Figure", "Mark"),
     "names": ("Found", "complete", "find", "sure_name"),
     "oil": ("OilContent", "oil_fraction"),

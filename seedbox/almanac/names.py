@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cache
 
-from seedbox.almanac.crops import Crop, crop, crops
+from seedbox.almanac.crop_list import Crop, crop, crops
 from seedbox.almanac.folding import keys, words
 from seedbox.almanac.tables import rows
 

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache
 
-from seedbox.almanac.crops import family_of, median_of, members
+from seedbox.almanac.crop_list import family_of, median_of, members
 from seedbox.almanac.marks import OWN_SOURCE, Basis, Mark
 from seedbox.almanac.overrides import NO_OWN, own_number
 from seedbox.almanac.sources import spell

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from functools import cache
 from math import log, sqrt
 
-from seedbox.almanac.crops import family_of, median_of, members
+from seedbox.almanac.crop_list import family_of, median_of, members
 from seedbox.almanac.marks import OWN_SOURCE, Basis, Mark, weakest
 from seedbox.almanac.overrides import NO_OWN, own_number
 from seedbox.almanac.sources import spell_all
