@@ -13,7 +13,8 @@ if TYPE_CHECKING:
     from seedbox.almanac.marks import Basis, Figure, Mark
     from seedbox.almanac.names import Found, complete, find, sure_name
     from seedbox.almanac.oil import OilContent, oil_fraction
-    from seedbox.almanac.overrides import OVERRIDABLE, own_number, own_span, parse_override
+    from seedbox.almanac.overrides import OVERRIDABLE, parse_override
+    from seedbox.almanac.own import own_number, own_span
     from seedbox.almanac.standards import (
         SealedMoisture,
         Standard,
@@ -28,7 +29,8 @@ _HOME = {
     "marks": ("Basis", "Figure", "Mark"),
     "names": ("Found", "complete", "find", "sure_name"),
     "oil": ("OilContent", "oil_fraction"),
-    "overrides": ("OVERRIDABLE", "own_number", "own_span", "parse_override"),
+    "overrides": ("OVERRIDABLE", "parse_override"),
+    "own": ("own_number", "own_span"),
     "standards": ("SealedMoisture", "Standard", "sealed_packet_moisture", "standard"),
     "storage": ("StorageLife", "storage_life"),
     "weight": ("Weight", "thousand_seed_weight_g"),

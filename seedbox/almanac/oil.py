@@ -8,7 +8,7 @@ from functools import cache
 
 from seedbox.almanac.crop_list import family_of, median_of, members
 from seedbox.almanac.marks import OWN_SOURCE, Basis, Mark
-from seedbox.almanac.overrides import NO_OWN, own_number
+from seedbox.almanac.own import NO_OWN, own_number
 from seedbox.almanac.sources import spell
 from seedbox.almanac.tables import Row, by_crop, median
 

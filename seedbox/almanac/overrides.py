@@ -8,8 +8,6 @@ from types import MappingProxyType
 
 from seedbox.errors import BadDataError
 
-NO_OWN: Mapping[str, str] = MappingProxyType({})
-
 
 @dataclass(frozen=True, slots=True)
 class Overridable:
@@ -102,14 +100,3 @@ def parse_override(name: str, text: str) -> tuple[float, float]:
             f"“{_short(name)}” is not a figure that can be set.", hint=f"You can set: {known}."
         )
     return OVERRIDABLE[name].parse(text)
-
-
-def own_span(own: Mapping[str, str], name: str) -> tuple[float, float] | None:
-    """A person's own range for a figure, or None when they set none."""
-    return parse_override(name, own[name]) if name in own else None
-
-
-def own_number(own: Mapping[str, str], name: str) -> float | None:
-    """A person's own figure as one number, or None when they set none."""
-    span = own_span(own, name)
-    return None if span is None else (span[0] + span[1]) / 2

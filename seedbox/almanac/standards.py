@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from seedbox.almanac.marks import OWN_SOURCE, Mark
-from seedbox.almanac.overrides import NO_OWN, own_number
+from seedbox.almanac.own import NO_OWN, own_number
 from seedbox.almanac.sources import spell
 from seedbox.almanac.tables import Row, by_crop, of_crop
 

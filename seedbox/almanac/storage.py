@@ -13,7 +13,7 @@ from math import log, sqrt
 
 from seedbox.almanac.crop_list import family_of, median_of, members
 from seedbox.almanac.marks import OWN_SOURCE, Basis, Mark, weakest
-from seedbox.almanac.overrides import NO_OWN, own_number
+from seedbox.almanac.own import NO_OWN, own_number
 from seedbox.almanac.sources import spell_all
 from seedbox.almanac.tables import Row, by_crop, median, of_crop, rows
 
