@@ -1,4 +1,4 @@
-"""What a tin holds, as frozen records. Amounts are in the packet's own unit; dates are local days."""
+"""What a tin holds, as frozen records. Amounts are in the packet's own unit; days are local."""
 
 from __future__ import annotations
 
@@ -152,7 +152,7 @@ class OwnFigure:
 
 @dataclass(frozen=True, slots=True)
 class Change:
-    """One entry of the history. `state` is `done`, `undone` or `dropped` (undone, then overtaken)."""
+    """One entry of the history; `state` is `done`, `undone`, or `dropped` (undone, overtaken)."""
 
     id: int
     made_at: datetime

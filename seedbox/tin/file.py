@@ -1,0 +1,258 @@
+"""The file that a person owns: opening it, reading it, changing it."""
+
+from __future__ import annotations
+
+import contextlib
+import sqlite3
+from collections.abc import Callable, Iterator
+from datetime import datetime
+from pathlib import Path
+from types import TracebackType
+from typing import TYPE_CHECKING
+
+from seedbox.errors import TinError
+from seedbox.tin import changes, migrations, reading
+from seedbox.tin.database import Database, address, connect, explained
+from seedbox.tin.header import read_header
+from seedbox.tin.preferences import Settings
+from seedbox.tin.records import (
+    Change,
+    Dossier,
+    GerminationTest,
+    Movement,
+    OwnCrop,
+    OwnFigure,
+    Packet,
+    StoragePeriod,
+    Store,
+)
+
+if TYPE_CHECKING:
+    from random import Random
+
+FILE_NAME = "garden.tin"
+
+
+def default_path(*, make_folder: bool = False) -> Path:
+    """Where the tin lies when nobody says otherwise: the platform's folder for a user's data."""
+    from platformdirs import user_data_path
+
+    folder = user_data_path("seedbox", appauthor=False)
+    if make_folder:
+        try:
+            folder.mkdir(parents=True, exist_ok=True)
+        except OSError as error:
+            raise TinError(f"The folder {folder} could not be made: {error.strerror}.") from error
+    return folder / FILE_NAME
+
+
+def local_now() -> datetime:
+    """The clock on the wall, with its offset from UTC."""
+    return datetime.now().astimezone()
+
+
+class Tin:
+    """An open tin. Use it in a `with` block, and from one thread only."""
+
+    def __init__(
+        self, database: Database, now: Callable[[], datetime], rng: Random | None = None
+    ) -> None:
+        self.database = database
+        self.now = now
+        self.copy_kept: Path | None = None
+        self._rng = rng
+        self._open_change: changes.OpenChange | None = None
+        self._spoilt = False
+
+    @classmethod
+    def open(
+        cls,
+        path: Path,
+        *,
+        create: bool = False,
+        now: Callable[[], datetime] = local_now,
+        rng: Random | None = None,
+        wait_seconds: float = 5.0,
+    ) -> Tin:
+        """Opens a tin; with `create`, makes it first when there is nothing at `path`.
+
+        `wait_seconds` is how long to wait for another program that is writing. `rng` draws the
+        codes of new packets; left out, the operating system does.
+        An older tin is brought up to date; the copy kept before lies at `copy_kept`.
+        """
+        path = Path(path)
+        if create and not path.exists():
+            _create(path)
+        header = read_header(path)
+        _refuse_newer(path, header.version)
+        _refuse_newer(path, _version_written_ahead(path))
+        try:
+            connection = connect(address(path, "rw"), wait_seconds=wait_seconds)
+            if not header.writes_ahead:
+                connection.execute("PRAGMA journal_mode = WAL")
+            version = connection.execute("PRAGMA user_version").fetchone()[0]
+        except sqlite3.Error as error:
+            raise explained(error, path) from error
+        tin = cls(Database(path, connection), now, rng)
+        if version < migrations.newest():
+            tin.copy_kept = migrations.migrate(connection, path, version, now())
+        return tin
+
+    @property
+    def path(self) -> Path:
+        return self.database.path
+
+    @property
+    def rng(self) -> Random:
+        """Draws the codes of new packets and tests."""
+        if self._rng is None:
+            from random import SystemRandom
+
+            self._rng = SystemRandom()
+        return self._rng
+
+    def close(self) -> None:
+        self.database.close()
+
+    def __enter__(self) -> Tin:
+        return self
+
+    def __exit__(
+        self,
+        kind: type[BaseException] | None,
+        error: BaseException | None,
+        traceback: TracebackType | None,
+    ) -> None:
+        self.close()
+
+    # Changing
+
+    @contextlib.contextmanager
+    def change(self, label: str) -> Iterator[changes.OpenChange]:
+        """One transaction and one history entry. Inside another change it joins that one."""
+        if self._open_change is not None:
+            with self._joined(self._open_change) as outer:
+                yield outer
+            return
+        with self.writing() as database:
+            self._open_change, self._spoilt = changes.OpenChange(database), False
+            try:
+                yield self._open_change
+                if self._spoilt:
+                    raise TinError("A part of this change failed, so none of it was made.")
+                changes.record(self._open_change, label, self.now())
+            finally:
+                self._open_change = None
+
+    @contextlib.contextmanager
+    def writing(self) -> Iterator[Database]:
+        """A write transaction: all or nothing. The lock is taken at once, so that what is
+        read inside stays true to the end."""
+        self.database.run("BEGIN IMMEDIATE")
+        try:
+            yield self.database
+            self.database.run("COMMIT")
+        except BaseException:
+            self.database.roll_back()
+            raise
+
+    @contextlib.contextmanager
+    def _joined(self, outer: changes.OpenChange) -> Iterator[changes.OpenChange]:
+        try:
+            yield outer
+        except BaseException:
+            self._spoilt = True
+            raise
+
+    # Reading
+
+    def packets(self) -> list[Packet]:
+        return reading.packets(self.database)
+
+    def packet(self, code_text: str) -> Packet:
+        """The packet with this code, however it is spelt."""
+        return reading.packet(self.database, code_text)
+
+    def stores(self) -> list[Store]:
+        """All stores by name."""
+        return reading.stores(self.database)
+
+    def store(self, name: str) -> Store:
+        """The store of this name; capitals do not matter."""
+        return reading.store(self.database, name)
+
+    def store_by_id(self, store_id: int) -> Store:
+        return reading.store_by_id(self.database, store_id)
+
+    def movements(self, packet_id: int | None = None) -> list[Movement]:
+        """The quantity journal of one packet, or of all, in order of date."""
+        return reading.movements(self.database, packet_id)
+
+    def storage(self, packet_id: int | None = None) -> list[StoragePeriod]:
+        """Where one packet lay, or all, in order of date."""
+        return reading.storage(self.database, packet_id)
+
+    def tests(self, packet_id: int | None = None) -> list[GerminationTest]:
+        """Germination tests of one packet, or of all, in order of date."""
+        return reading.tests(self.database, packet_id)
+
+    def dossiers(self, include_empty: bool = True) -> list[Dossier]:
+        """Every packet with its store, storage, tests and what is left, in order of entry."""
+        return reading.dossiers(self.database, include_empty)
+
+    def dossier(self, code_text: str) -> Dossier:
+        return reading.dossier(self.database, code_text)
+
+    def settings(self) -> Settings:
+        return reading.settings(self.database)
+
+    def own_crops(self) -> list[OwnCrop]:
+        return reading.own_crops(self.database)
+
+    def own_figures(self) -> list[OwnFigure]:
+        return reading.own_figures(self.database)
+
+    def history(self, limit: int | None = None) -> list[Change]:
+        """Latest changes first."""
+        return reading.history(self.database, limit)
+
+
+def _create(path: Path) -> None:
+    """Makes the tin under another name first, so that a half-made tin is never found."""
+    from seedbox.tin.backup import free_name, publish
+
+    if not path.parent.is_dir():
+        raise TinError(f"There is no folder {path.parent}, so no tin can be made in it.")
+    unfinished = free_name(path, "unfinished")
+    try:
+        with contextlib.closing(connect(address(unfinished, "rwc"), wait_seconds=5)) as connection:
+            migrations.lay_down(connection)
+        publish(unfinished, path)
+    except sqlite3.Error as error:
+        raise explained(error, path) from error
+    finally:
+        unfinished.unlink(missing_ok=True)
+
+
+def _refuse_newer(path: Path, version: int) -> None:
+    if version > migrations.newest():
+        raise TinError(
+            f"{path} was written by a newer Seedbox (layout {version}; this one knows"
+            f" {migrations.newest()}). It was left untouched.",
+            hint="Update Seedbox, or use the copy that was kept before the update.",
+        )
+
+
+def _version_written_ahead(path: Path) -> int:
+    """The layout by what a crashed program left in the write-ahead log; 0 when there is none.
+
+    Opened for reading only, SQLite leaves both the file and the log as they are.
+    """
+    log = path.with_name(path.name + "-wal")
+    if not log.exists() or log.stat().st_size == 0:
+        return 0
+    try:
+        with contextlib.closing(connect(address(path, "ro"), wait_seconds=5)) as connection:
+            return int(connection.execute("PRAGMA user_version").fetchone()[0])
+    except sqlite3.Error as error:
+        raise explained(error, path) from error

@@ -1,0 +1,126 @@
+"""The tables of a tin as first laid down, and the two marks by which a tin is known."""
+
+from __future__ import annotations
+
+# "Tin1" as a big-endian number; SQLite keeps it at byte 68 of the file (database file format, 1.3).
+APPLICATION_ID = 0x54696E31
+
+# Tables whose rows a change may touch, parents before children. History tables are not among them.
+TABLES = (
+    "store",
+    "packet",
+    "storage_period",
+    "movement",
+    "germination_test",
+    "own_crop",
+    "own_figure",
+    "setting",
+)
+
+FIRST_LAYOUT = (
+    """CREATE TABLE store (
+        id INTEGER PRIMARY KEY,
+        name TEXT NOT NULL COLLATE NOCASE UNIQUE CHECK (name <> ''),
+        coolest_c REAL NOT NULL,
+        warmest_c REAL NOT NULL CHECK (warmest_c >= coolest_c),
+        relative_humidity REAL CHECK (relative_humidity BETWEEN 0 AND 1),
+        sealed INTEGER NOT NULL DEFAULT 0 CHECK (sealed IN (0, 1)),
+        sealed_moisture REAL CHECK (sealed_moisture > 0 AND sealed_moisture < 100),
+        note TEXT NOT NULL DEFAULT ''
+    ) STRICT""",
+    """CREATE TABLE packet (
+        id INTEGER PRIMARY KEY,
+        code TEXT NOT NULL UNIQUE CHECK (length(code) = 8),
+        crop_id TEXT NOT NULL CHECK (crop_id <> ''),
+        variety TEXT NOT NULL DEFAULT '',
+        kind TEXT NOT NULL DEFAULT 'seed' CHECK (kind IN ('seed', 'planting stock')),
+        origin TEXT CHECK (origin IN ('bought', 'saved', 'swapped', 'gift')),
+        source TEXT NOT NULL DEFAULT '',
+        harvest_year INTEGER,
+        packed_year INTEGER,
+        bought_year INTEGER,
+        sow_by TEXT,
+        printed_germination REAL CHECK (printed_germination BETWEEN 0 AND 1),
+        printed_on TEXT,
+        treatment TEXT NOT NULL DEFAULT 'none'
+            CHECK (treatment IN ('none', 'dressed', 'pelleted', 'primed')),
+        ean TEXT NOT NULL DEFAULT '',
+        note TEXT NOT NULL DEFAULT '',
+        tags TEXT NOT NULL DEFAULT '',
+        parent_id INTEGER REFERENCES packet(id),
+        unit TEXT CHECK (unit IN ('seeds', 'grams')),
+        received_on TEXT,
+        import_key TEXT
+    ) STRICT""",
+    "CREATE INDEX packet_parent ON packet(parent_id) WHERE parent_id IS NOT NULL",
+    """CREATE TABLE storage_period (
+        id INTEGER PRIMARY KEY,
+        packet_id INTEGER NOT NULL REFERENCES packet(id),
+        from_date TEXT NOT NULL,
+        store_id INTEGER NOT NULL REFERENCES store(id),
+        sealed INTEGER NOT NULL DEFAULT 0 CHECK (sealed IN (0, 1)),
+        moisture REAL CHECK (moisture > 0 AND moisture < 100),
+        UNIQUE (packet_id, from_date)
+    ) STRICT""",
+    "CREATE INDEX storage_period_store ON storage_period(store_id)",
+    """CREATE TABLE movement (
+        id INTEGER PRIMARY KEY,
+        packet_id INTEGER NOT NULL REFERENCES packet(id),
+        on_date TEXT NOT NULL,
+        kind TEXT NOT NULL
+            CHECK (kind IN ('received', 'sown', 'tested', 'given', 'lost', 'recount')),
+        amount REAL CHECK (amount >= 0),
+        note TEXT NOT NULL DEFAULT ''
+    ) STRICT""",
+    "CREATE INDEX movement_packet ON movement(packet_id, on_date)",
+    """CREATE TABLE germination_test (
+        id INTEGER PRIMARY KEY,
+        code TEXT NOT NULL UNIQUE CHECK (length(code) = 8),
+        packet_id INTEGER NOT NULL REFERENCES packet(id),
+        on_date TEXT NOT NULL,
+        seeds INTEGER NOT NULL CHECK (seeds > 0),
+        germinated INTEGER NOT NULL CHECK (germinated >= 0),
+        hard INTEGER NOT NULL DEFAULT 0 CHECK (hard >= 0),
+        note TEXT NOT NULL DEFAULT '',
+        CHECK (germinated + hard <= seeds)
+    ) STRICT""",
+    "CREATE INDEX germination_test_packet ON germination_test(packet_id, on_date)",
+    """CREATE TABLE own_crop (
+        id INTEGER PRIMARY KEY,
+        crop_id TEXT NOT NULL UNIQUE CHECK (crop_id GLOB 'own:?*'),
+        name TEXT NOT NULL CHECK (name <> ''),
+        family TEXT NOT NULL DEFAULT '',
+        note TEXT NOT NULL DEFAULT ''
+    ) STRICT""",
+    """CREATE TABLE own_figure (
+        id INTEGER PRIMARY KEY,
+        crop_id TEXT NOT NULL,
+        figure TEXT NOT NULL,
+        value TEXT NOT NULL,
+        note TEXT NOT NULL DEFAULT '',
+        UNIQUE (crop_id, figure)
+    ) STRICT""",
+    """CREATE TABLE setting (
+        id INTEGER PRIMARY KEY,
+        name TEXT NOT NULL UNIQUE,
+        value TEXT NOT NULL
+    ) STRICT""",
+    """CREATE TABLE change (
+        id INTEGER PRIMARY KEY AUTOINCREMENT,
+        made_at TEXT NOT NULL,
+        label TEXT NOT NULL,
+        state TEXT NOT NULL DEFAULT 'done' CHECK (state IN ('done', 'undone', 'dropped'))
+    ) STRICT""",
+    "CREATE INDEX change_open ON change(state, id) WHERE state <> 'dropped'",
+    """CREATE TABLE change_step (
+        id INTEGER PRIMARY KEY,
+        change_id INTEGER NOT NULL REFERENCES change(id),
+        action TEXT NOT NULL CHECK (action IN ('insert', 'update', 'delete')),
+        table_name TEXT NOT NULL,
+        first_id INTEGER,
+        last_id INTEGER,
+        columns TEXT,
+        kept TEXT
+    ) STRICT""",
+    "CREATE INDEX change_step_change ON change_step(change_id)",
+)
