@@ -4,16 +4,19 @@ from __future__ import annotations
 
 import unicodedata
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
+from itertools import zip_longest
 
-from seedbox.printing.fonts import ASCENT, DESCENT, Run, clean, runs, width
+from seedbox.printing.fonts import ASCENT, DESCENT, FIRST_CJK, Run, clean, runs, width
 
 LEADING = ASCENT + DESCENT
 """Height of a line, of its size."""
 ELLIPSIS = "…"
+HYPHEN = "-"
 _LONGEST = 300
 _STEP_PT = 0.5
+_ROUNDING = 1e-6
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,55 +48,90 @@ def fit_block(
     texts: Sequence[str], styles: tuple[Style, ...], box_width: float, box_height: float
 ) -> list[Line]:
     """The lines that fill a box [points] from the top, each text in its style."""
-    shown = tuple(bool(text) for text in texts)
-    sizes = plan_sizes(styles, shown, box_height)
-    spare = box_height - sum(size * LEADING for size in sizes)
-    lines: list[Line] = []
-    for text, style, size in zip(texts, styles, sizes, strict=True):
-        if size:
-            room = size * LEADING + max(spare, 0.0)
-            fitted = fit(text, style, size, box_width, room)
-            lines.extend(fitted)
-            spare += size * LEADING - sum(line.size * LEADING for line in fitted)
-    return lines
+    wanted = tuple(
+        lines_wanted(text, style, box_width) if text else 0
+        for text, style in zip(texts, styles, strict=True)
+    )
+    counts = plan_lines(styles, wanted, box_height)
+    sizes = plan_sizes(styles, counts, box_height)
+    spare = box_height - LEADING * sum(
+        size * count for size, count in zip(sizes, counts, strict=True)
+    )
+    fitted: list[tuple[Line, ...]] = []
+    for text, style, size, count in zip(texts, styles, sizes, counts, strict=True):
+        planned = size * count * LEADING
+        lines = fit(text, style, size, count, (box_width, planned + spare)) if count else ()
+        spare += planned - LEADING * sum(line.size for line in lines)
+        fitted.append(lines)
+    return [line for lines in _alike(fitted, styles) for line in lines]
+
+
+@lru_cache(maxsize=16384)
+def lines_wanted(text: str, style: Style, box_width: float) -> int:
+    """How many lines the text takes at its smallest size, no more than it may wrap to."""
+    text = _shortened(text)
+    limit = box_width / style.smallest
+    if width(text, style.weight) <= limit:
+        return 1 if text else 0
+    return len(_wrapped(text, style.weight, limit, style.most_lines))
+
+
+@lru_cache(maxsize=1024)
+def plan_lines(
+    styles: tuple[Style, ...], wanted: tuple[int, ...], height: float
+) -> tuple[int, ...]:
+    """How many lines each text gets; 0 where it is left out for want of room [points].
+
+    In order of keeping, each gets what it wants but leaves one line to the next in that order.
+    """
+    counts = [0] * len(styles)
+    order = sorted(filter(wanted.__getitem__, range(len(styles))), key=lambda at: styles[at].keep)
+    left = height + 1e-6
+    for at, following in zip_longest(order, order[1:]):
+        line = styles[at].smallest * LEADING
+        reserve = styles[following].smallest * LEADING if following is not None else 0.0
+        if left < line:
+            break
+        counts[at] = min(wanted[at], max(1, int((left - reserve) / line)))
+        left -= counts[at] * line
+    return tuple(counts)
 
 
 @lru_cache(maxsize=1024)
 def plan_sizes(
-    styles: tuple[Style, ...], shown: tuple[bool, ...], height: float
+    styles: tuple[Style, ...], counts: tuple[int, ...], height: float
 ) -> tuple[float, ...]:
-    """The size [points] of each line before its width is looked at; 0 where it is left out.
+    """The size [points] of each text before its width is looked at; 0 where it is left out.
 
-    Lines shrink together, none below its smallest; when that is not enough, those that may go
-    first are left out.
+    Single lines shrink together, none below its smallest; wrapped ones are set at their smallest.
     """
-    chosen = [place for place, there in enumerate(shown) if there]
-    chosen.sort(key=lambda place: styles[place].keep)
-    while chosen and sum(styles[place].smallest for place in chosen) * LEADING > height:
-        chosen.pop()
-    sizes = [0.0] * len(styles)
-    scale = _scale([styles[place] for place in chosen], height / LEADING)
-    for place in chosen:
-        sizes[place] = max(styles[place].smallest, styles[place].size * scale)
-    return tuple(sizes)
+    budget = height / LEADING
+    budget -= sum(
+        style.smallest * count for style, count in zip(styles, counts, strict=True) if count > 1
+    )
+    single = [style for style, count in zip(styles, counts, strict=True) if count == 1]
+    scale = _scale(single, budget)
+    return tuple(
+        0.0 if not count else max(style.smallest, style.size * scale if count == 1 else 0.0)
+        for style, count in zip(styles, counts, strict=True)
+    )
 
 
 @lru_cache(maxsize=16384)
 def fit(
-    text: str, style: Style, size: float, box_width: float, box_height: float
+    text: str, style: Style, size: float, count: int, room: tuple[float, float]
 ) -> tuple[Line, ...]:
-    """One text in its box [points]: on one line if its smallest size allows, else wrapped."""
+    """One text in its room (width, height) [points]: shrunk on one line, or wrapped to `count`."""
     text = _shortened(text)
-    one_line = width(text, style.weight)
-    if one_line * style.smallest <= box_width:
-        return (_line(text, style, min(size, box_width / one_line) if one_line else size),)
-    size = min(size, style.smallest)
-    room = min(style.most_lines, int(box_height / (size * LEADING) + 1e-6))
-    wrapped = _wrapped(text, style.weight, box_width / size, max(room, 1))
-    if len(wrapped) > 1:
-        most = min(style.size, box_height / (len(wrapped) * LEADING))
+    box_width, box_height = room
+    if count == 1:
+        size = max(style.smallest, min(size, box_width / max(width(text, style.weight), 1e-6)))
+        wrapped = [_cut(text, style.weight, box_width / size + _ROUNDING)]
+    else:
+        wrapped = _wrapped(text, style.weight, box_width / size, count)
+        most = min(style.size, box_height / (max(len(wrapped), 1) * LEADING))
         size, wrapped = _larger(text, style.weight, box_width, (size, most), wrapped)
-    return tuple(_line(part, style, size) for part in wrapped if part)
+    return tuple(Line(size, runs(part, style.weight)) for part in wrapped if part)
 
 
 def clusters(text: str) -> Iterator[str]:
@@ -134,8 +172,21 @@ def _larger(
     return sizes[0], wrapped
 
 
-def _line(text: str, style: Style, size: float) -> Line:
-    return Line(size, runs(text, style.weight))
+def _alike(fitted: Sequence[tuple[Line, ...]], styles: Sequence[Style]) -> list[tuple[Line, ...]]:
+    """Single lines of one wished size and weight are set alike, at the smallest of them; those
+    at their floor already (cut, perhaps) do not draw the others down.
+    """
+    least: dict[tuple[str, float], float] = {}
+    for lines, style in zip(fitted, styles, strict=True):
+        if len(lines) == 1 and lines[0].size > style.smallest:
+            key = style.weight, style.size
+            least[key] = min(lines[0].size, least.get(key, lines[0].size))
+    return [
+        (replace(lines[0], size=min(lines[0].size, least.get((style.weight, style.size), 999.0))),)
+        if len(lines) == 1
+        else lines
+        for lines, style in zip(fitted, styles, strict=True)
+    ]
 
 
 def _shortened(text: str) -> str:
@@ -167,8 +218,12 @@ def _head(text: str, weight: str, limit: float) -> tuple[str, str]:
         if width(longer, weight) > limit:
             break
         taken = longer
-    taken = taken or _as_much(text, weight, limit)
-    return taken, text[len(taken) :].lstrip(" ")
+    if taken:
+        return taken, text[len(taken) :].lstrip(" ")
+    taken = _as_much(text, weight, limit - width(HYPHEN, weight))
+    rest = text[len(taken) :]
+    hyphened = taken[-1:].isalpha() and rest[:1].isalpha() and ord(rest[0]) < FIRST_CJK
+    return taken + HYPHEN if hyphened else taken, rest
 
 
 def _cut(text: str, weight: str, limit: float) -> str:

@@ -1,7 +1,8 @@
 """Fonts that are embedded, and which of them draws a character.
 
 Latin, Greek and Cyrillic come from the TTF files in labels/fonts. Chinese, Japanese and Korean use
-the reader's own fonts by name (CID fonts): these are not embedded.
+the reader's own fonts by name (CID fonts): these are not embedded, unless a person has put a TTF
+file that holds them into labels/fonts.
 """
 
 from __future__ import annotations
@@ -13,8 +14,9 @@ from itertools import groupby
 
 from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfbase.cidfonts import UnicodeCIDFont
-from reportlab.pdfbase.ttfonts import TTFont
+from reportlab.pdfbase.ttfonts import TTFError, TTFont
 
+from seedbox.errors import BadDataError
 from seedbox.resources import labels_dir
 
 ASCENT, DESCENT = 0.95, 0.27
@@ -35,7 +37,8 @@ _CID = (
     ("MSung-Light", "big5"),
     ("HYGothic-Medium", "cp949"),
 )
-_FIRST_CJK = 0x2E80
+FIRST_CJK = 0x2E80
+"""Chinese, Japanese and Korean signs begin here (CJK Radicals, the Unicode code charts)."""
 
 BOX = ""
 """Font name of a run whose characters no font has: each is drawn as an empty box."""
@@ -75,16 +78,22 @@ def width(text: str, weight: str) -> float:
     return sum(run.width for run in runs(text, weight))
 
 
-def missing(text: str, weight: str) -> str:
-    """The characters, each once, that no font can draw."""
-    boxed = "".join(run.text for run in runs(text, weight) if run.font == BOX)
-    return "".join(dict.fromkeys(boxed))
-
-
 def font_name(weight: str) -> str:
     """The embedded font of a weight, registered at first use."""
     _face(weight)
     return f"Seedbox-{weight}"
+
+
+def is_embedded(font: str) -> bool:
+    """False for a font that the reader of the PDF must have."""
+    return font not in dict(_CID)
+
+
+@cache
+def _added() -> tuple[str, ...]:
+    """File names of the fonts that a person has put beside ours: tried after ours, by name."""
+    files = sorted(path.name for path in (labels_dir() / "fonts").glob("*.ttf"))
+    return tuple(name for name in files if name not in _FILES.values())
 
 
 def _run(font: str, text: str) -> Run:
@@ -95,10 +104,10 @@ def _run(font: str, text: str) -> Run:
 
 @cache
 def _font_for(char: str, weight: str, japanese: bool) -> str:
-    for candidate in dict.fromkeys((weight, "regular")):
+    for candidate in dict.fromkeys((weight, "regular", *_added())):
         if ord(char) in _face(candidate):
             return font_name(candidate)
-    if _FIRST_CJK <= ord(char) <= 0xFFFF:
+    if FIRST_CJK <= ord(char) <= 0xFFFF:
         return _cid_font(char, japanese)
     return BOX
 
@@ -120,7 +129,11 @@ def _encodes(char: str, charset: str) -> bool:
 @cache
 def _face(weight: str) -> frozenset[int]:
     """Registers the font of a weight; the code points that it has glyphs for."""
-    font = TTFont(f"Seedbox-{weight}", str(labels_dir() / "fonts" / _FILES[weight]))
+    path = labels_dir() / "fonts" / _FILES.get(weight, weight)
+    try:
+        font = TTFont(f"Seedbox-{weight}", str(path))
+    except (OSError, TTFError) as e:
+        raise BadDataError(f"{path} cannot be used as a font: {e}.") from e
     pdfmetrics.registerFont(font)
     return frozenset(font.face.charToGlyph)
 

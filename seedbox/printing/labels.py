@@ -10,9 +10,9 @@ from pathlib import Path
 
 from seedbox.errors import UsageError
 from seedbox.printing.content import LabelContent, LabelJob, Printed
-from seedbox.printing.designs import Design
+from seedbox.printing.designs import Design, LineStyle
 from seedbox.printing.drawing import draw_pages
-from seedbox.printing.fonts import clean, missing
+from seedbox.printing.fonts import BOX, clean, is_embedded, runs
 from seedbox.printing.layout import lay_out
 from seedbox.printing.pages import slots
 from seedbox.printing.proof import unreadable_codes
@@ -53,17 +53,33 @@ def print_labels(job: LabelJob, path: Path, *, proof: bool = True, dpi: int = 30
 
 
 def _warnings(design: Design, items: Iterable[LabelContent]) -> Iterable[Problem]:
-    """One problem for each label that shows an empty box instead of a character."""
+    """One problem for each line that shows an empty box instead of a character, and one if the
+    page needs fonts that are not embedded.
+    """
+    borrowed = False
     for item in items:
         for line in design.lines:
-            lost = missing(clean(line.text(item)), line.style.weight)
-            if lost:
-                names = ", ".join(f"U+{ord(char):04X}" for char in lost[:5])
-                yield Problem(
-                    f"no font here has {names}; an empty box is printed instead.",
-                    field=" + ".join(line.fields),
-                    where=item.text("code"),
-                )
+            text = line.text(item)
+            if text.isascii():
+                continue
+            found = runs(clean(text), line.style.weight)
+            borrowed = borrowed or not all(is_embedded(run.font) for run in found)
+            if any(run.font == BOX for run in found):
+                yield _boxed("".join(run.text for run in found if run.font == BOX), line, item)
+    if borrowed:
+        yield Problem(
+            "Chinese, Japanese and Korean words are drawn by the PDF reader's own fonts: "
+            "look at the page before you print it."
+        )
+
+
+def _boxed(lost: str, line: LineStyle, item: LabelContent) -> Problem:
+    names = ", ".join(f"U+{ord(char):04X}" for char in list(dict.fromkeys(lost))[:5])
+    return Problem(
+        f"no font here has {names}; an empty box is printed instead.",
+        field=" + ".join(line.fields),
+        where=item.text("code"),
+    )
 
 
 def _check_target(path: Path) -> None:

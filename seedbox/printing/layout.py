@@ -25,6 +25,8 @@ _SAMPLE_CODE = "WWWW WWWW"
 _STAKE, _UPRIGHT = 3.0, 1.15
 """Height over width from which a label is a stake, or has its code above the words."""
 _LARGE_MM = 45.0
+_STAKE_FLOOR = 1.3
+"""Words on a stake are read standing: they shrink less, and fewer are kept."""
 _LEAST_BAR_MM = 5.0
 _GAP_MM = 1.2
 
@@ -181,7 +183,7 @@ def _beside(frame: _Frame) -> Layout:
 
 
 def _above(frame: _Frame) -> Layout:
-    """Code at the top, the code in type under it, then bars, then words."""
+    """Code at the top, the code in type beside it, then bars, then words."""
     inner = frame.inner
     symbols: list[SymbolPlace] = []
     top = inner.top
@@ -189,15 +191,11 @@ def _above(frame: _Frame) -> Layout:
     if frame.code.has_qr:
         module = frame.qr(inner.width, 0.5 * inner.height)
         side = module * QR_SIDE
-        x = inner.right - side if frame.code.place == "right" else inner.x
+        on_right = frame.code.place == "right"
+        x = inner.right - side if on_right else inner.x
         symbols.append(SymbolPlace("qr", Box(x, top - side, side, side), module))
-        style = frame.type_style(1.3)
-        size = min(style.size, side / width(_SAMPLE_CODE, style.weight))
-        if size >= style.smallest:
-            top -= side + size * LEADING
-            typed = TextPlace(Box(x, top, side, size * LEADING), (style,), centred=True)
-        else:
-            top -= side
+        typed = _typed_beside(frame, symbols[0].box, on_right)
+        top -= side
     if frame.code.has_bars:
         unit, tall = frame.bars(frame.safe.width, 0.3 * inner.height)
         top -= tall + frame.margin
@@ -207,6 +205,17 @@ def _above(frame: _Frame) -> Layout:
     box = Box(inner.x, inner.y, inner.width, top - inner.y)
     words = replace(_words(frame, box, typed is not None), from_top=True)
     return Layout(tuple(symbols), words, typed)
+
+
+def _typed_beside(frame: _Frame, square: Box, on_right: bool) -> TextPlace | None:
+    """The code in type in the rest of the strip that the QR symbol stands in, if it fits."""
+    inner, gap = frame.inner, _GAP_MM * MM
+    x = inner.x if on_right else square.right + gap
+    room = inner.width - square.width - gap
+    style = frame.type_style(1.8)
+    if room < style.smallest * width(_SAMPLE_CODE, style.weight):
+        return None
+    return TextPlace(Box(x, square.y, room, square.height), (style,))
 
 
 def _stake(frame: _Frame) -> Layout:
@@ -236,10 +245,13 @@ def _stake(frame: _Frame) -> Layout:
         symbols.append(SymbolPlace("code128", box, unit, turned=True))
         top -= along
     ground = safe.top - frame.design.above_ground * safe.height
-    words = _words(
-        frame, Box(inner.x, ground, inner.width, top - ground), typed is not None, turned=True
+    box = Box(inner.x, ground, inner.width, top - ground)
+    words = _words(frame, box, typed is not None, turned=True)
+    styles = tuple(
+        replace(style, smallest=min(style.size, _STAKE_FLOOR * style.smallest))
+        for style in words.styles
     )
-    return Layout(tuple(symbols), words, typed)
+    return Layout(tuple(symbols), replace(words, styles=styles), typed)
 
 
 def _foot_bars(frame: _Frame) -> SymbolPlace:
