@@ -28,19 +28,21 @@ def copy_to(connection: sqlite3.Connection, path: Path) -> None:
     try:
         _copy_and_check(connection, unfinished)
         publish(unfinished, path)
+    except FileExistsError as error:
+        raise _exists(path) from error
     finally:
         unfinished.unlink(missing_ok=True)
 
 
 def publish(unfinished: Path, path: Path) -> None:
-    """Gives a finished file its name in one stroke, and never over another file."""
+    """Gives a finished file its name in one stroke; FileExistsError when the name is taken."""
     try:
         os.link(unfinished, path)
-    except FileExistsError as error:
-        raise _exists(path) from error
+    except FileExistsError:
+        raise
     except OSError:  # file systems without links
         if path.exists():
-            raise _exists(path) from None
+            raise FileExistsError(path) from None
         unfinished.rename(path)
 
 

@@ -75,6 +75,8 @@ class OpenChange:
 
     def update(self, table: str, row_id: int, values: Mapping[str, Any]) -> bool:
         """Sets columns of one row; says whether anything was different."""
+        if not values:
+            return False
         columns = tuple(values)
         before = self._row(table, row_id, columns)
         settings = ", ".join(f"{column} = ?" for column in columns)

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from datetime import date
 from math import isfinite
+from typing import Any
 
 from seedbox.problems import Problem
 from seedbox.tin.quantity import amount_problem
@@ -59,15 +60,17 @@ class PacketDraft:
 
 def cleaned(draft: PacketDraft) -> PacketDraft:
     """The draft without control characters, stray spaces and doubled tags."""
-    return replace(
-        draft,
-        crop_id=clean_line(draft.crop_id),
-        variety=clean_line(draft.variety),
-        source=clean_line(draft.source),
-        ean="".join(clean_line(draft.ean).replace("-", " ").split()),
-        note=clean_note(draft.note),
-        tags=tidy_tags(draft.tags),
-    )
+    tidy: dict[str, Any] = {
+        "crop_id": clean_line(draft.crop_id),
+        "variety": clean_line(draft.variety),
+        "source": clean_line(draft.source),
+        "ean": draft.ean and "".join(clean_line(draft.ean).replace("-", " ").split()),
+        "note": clean_note(draft.note),
+        "tags": tidy_tags(draft.tags),
+    }
+    # Most drafts are clean, and an import makes thousands: copy only what changed.
+    changed = {name: text for name, text in tidy.items() if text != getattr(draft, name)}
+    return replace(draft, **changed) if changed else draft
 
 
 def tidy_tags(tags: tuple[str, ...]) -> tuple[str, ...]:

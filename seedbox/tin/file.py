@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 from seedbox.errors import TinError
 from seedbox.tin import changes, migrations, reading
 from seedbox.tin.database import Database, address, connect, explained
-from seedbox.tin.header import read_header
+from seedbox.tin.header import Header, read_header
 from seedbox.tin.preferences import Settings
 from seedbox.tin.records import (
     Change,
@@ -85,18 +85,23 @@ class Tin:
             _create(path)
         header = read_header(path)
         _refuse_newer(path, header.version)
-        _refuse_newer(path, _version_written_ahead(path))
+        _refuse_newer(path, _version_written_ahead(path, wait_seconds))
+        tin = cls(Database(path, _connected(path, wait_seconds)), now, rng)
         try:
-            connection = connect(address(path, "rw"), wait_seconds=wait_seconds)
-            if not header.writes_ahead:
-                connection.execute("PRAGMA journal_mode = WAL")
-            version = connection.execute("PRAGMA user_version").fetchone()[0]
-        except sqlite3.Error as error:
-            raise explained(error, path) from error
-        tin = cls(Database(path, connection), now, rng)
-        if version < migrations.newest():
-            tin.copy_kept = migrations.migrate(connection, path, version, now())
+            tin._make_ready(header)
+        except BaseException:
+            tin.close()
+            raise
         return tin
+
+    def _make_ready(self, header: Header) -> None:
+        if not header.writes_ahead:
+            self.database.run("PRAGMA journal_mode = WAL")
+        version = self.database.value("PRAGMA user_version")
+        if version < migrations.newest():
+            self.copy_kept = migrations.migrate(
+                self.database.connection, self.path, version, self.now()
+            )
 
     @property
     def path(self) -> Path:
@@ -227,7 +232,9 @@ def _create(path: Path) -> None:
     try:
         with contextlib.closing(connect(address(unfinished, "rwc"), wait_seconds=5)) as connection:
             migrations.lay_down(connection)
-        publish(unfinished, path)
+        # Another Seedbox may have made one meanwhile: then that one is the tin.
+        with contextlib.suppress(FileExistsError):
+            publish(unfinished, path)
     except sqlite3.Error as error:
         raise explained(error, path) from error
     finally:
@@ -243,7 +250,14 @@ def _refuse_newer(path: Path, version: int) -> None:
         )
 
 
-def _version_written_ahead(path: Path) -> int:
+def _connected(path: Path, wait_seconds: float) -> sqlite3.Connection:
+    try:
+        return connect(address(path, "rw"), wait_seconds=wait_seconds)
+    except sqlite3.Error as error:
+        raise explained(error, path) from error
+
+
+def _version_written_ahead(path: Path, wait_seconds: float) -> int:
     """The layout by what a crashed program left in the write-ahead log; 0 when there is none.
 
     Opened for reading only, SQLite leaves both the file and the log as they are.
@@ -252,7 +266,9 @@ def _version_written_ahead(path: Path) -> int:
     if not log.exists() or log.stat().st_size == 0:
         return 0
     try:
-        with contextlib.closing(connect(address(path, "ro"), wait_seconds=5)) as connection:
+        with contextlib.closing(
+            connect(address(path, "ro"), wait_seconds=wait_seconds)
+        ) as connection:
             return int(connection.execute("PRAGMA user_version").fetchone()[0])
     except sqlite3.Error as error:
         raise explained(error, path) from error

@@ -34,7 +34,7 @@ def lay_down(connection: sqlite3.Connection) -> None:
     """Makes a tin in a new, empty file."""
     connection.execute(f"PRAGMA application_id = {APPLICATION_ID}")
     connection.execute("PRAGMA journal_mode = WAL")
-    _apply(connection)
+    _bring_up_to_date(connection)
 
 
 def migrate(connection: sqlite3.Connection, path: Path, version: int, at: datetime) -> Path:
@@ -44,27 +44,37 @@ def migrate(connection: sqlite3.Connection, path: Path, version: int, at: dateti
     copy = free_name(path, f"version-{version}-{at:%Y-%m-%d-%H%M%S}")
     try:
         copy_to(connection, copy)
-        _apply(connection)
+        _bring_up_to_date(connection)
     except sqlite3.Error as error:
         raise explained(error, path) from error
     return copy
 
 
-def _apply(connection: sqlite3.Connection) -> None:
-    """Runs what is pending; each step, its record and its version number are one transaction."""
+def _bring_up_to_date(connection: sqlite3.Connection) -> None:
+    """Runs what is pending as one transaction: the tin is of the old layout or of the new one."""
+    # Rebuilding a table that others refer to needs the checks off; they are made good below.
+    connection.execute("PRAGMA foreign_keys = OFF")
+    connection.execute("BEGIN IMMEDIATE")
+    try:
+        _apply_steps(connection)
+        if connection.execute("PRAGMA foreign_key_check").fetchone():
+            raise TinError("The update would leave entries that refer to nothing: it was undone.")
+        connection.execute("COMMIT")
+    finally:
+        if connection.in_transaction:
+            connection.execute("ROLLBACK")
+        connection.execute("PRAGMA foreign_keys = ON")
+    # The header of the file itself must show the version: it is read before SQLite opens it.
+    connection.execute("PRAGMA wal_checkpoint(TRUNCATE)")
+
+
+def _apply_steps(connection: sqlite3.Connection) -> None:
     from sqlite_utils import Database, Migrations
 
     migrations = Migrations("seedbox")
     for number, step in enumerate(STEPS, 1):
         migrations(name=f"{number:03}_{step.__name__}")(_numbered(number, step))
-    # Rebuilding a table others refer to needs the checks off; they are made good afterwards.
-    connection.execute("PRAGMA foreign_keys = OFF")
     migrations.apply(Database(connection, execute_plugins=False))
-    connection.execute("PRAGMA foreign_keys = ON")
-    if connection.execute("PRAGMA foreign_key_check").fetchone():
-        raise TinError("After the update some entries refer to nothing. Use the copy kept before.")
-    # The header of the file itself must show the version: it is read before SQLite opens it.
-    connection.execute("PRAGMA wal_checkpoint(TRUNCATE)")
 
 
 def _numbered(number: int, step: Callable[[Any], None]) -> Callable[[Any], None]:

@@ -66,7 +66,7 @@ def add_packet(tin: Tin, draft: PacketDraft, *, today: date) -> Packet:
     taken = _CodesOfTin(tin)
     code = codes.parse(draft.code) if draft.code else codes.new_code("P", taken, tin.rng)
     if draft.code and code in taken:
-        raise BadDataError(f"The code {codes.shown(code)} is taken by another packet.")
+        raise _taken(code)
     what = " ".join(part for part in (draft.crop_id, draft.variety) if part)
     with tin.change(f"Add {what} ({codes.shown(code)})") as change:
         added = _insert(tin, change, [draft], [code], today)
@@ -162,15 +162,22 @@ def _insert(
 
 
 def _codes_for(tin: Tin, drafts: Sequence[PacketDraft]) -> list[str]:
+    """The code of each draft: its own, which must be free, or a new one."""
+    given = [codes.parse(draft.code) if draft.code else None for draft in drafts]
     taken = {row[0] for row in tin.database.rows("SELECT code FROM packet")}
-    given = {codes.parse(draft.code) for draft in drafts if draft.code}
-    taken |= given
-    found = []
-    for draft in drafts:
-        code = codes.parse(draft.code) if draft.code else codes.new_code("P", taken, tin.rng)
+    for code in filter(None, given):
+        if code in taken:
+            raise _taken(code)
         taken.add(code)
-        found.append(code)
+    found = []
+    for code in given:
+        found.append(code or codes.new_code("P", taken, tin.rng))
+        taken.add(found[-1])
     return found
+
+
+def _taken(code: str) -> BadDataError:
+    return BadDataError(f"The code {codes.shown(code)} is taken by another packet.")
 
 
 def _packet_row(code: str, draft: PacketDraft, unit: Unit | None) -> tuple[Any, ...]:

@@ -21,6 +21,8 @@ from seedbox.tin.text import amount_text, clean_line
 
 TAKINGS = (MovementKind.SOWN, MovementKind.GIVEN, MovementKind.LOST, MovementKind.TESTED)
 
+LARGEST_AMOUNT = 1_000_000_000
+
 
 def left(tin: Tin, packet: Packet) -> float | None:
     """What is left, in the packet's unit; None when nobody knows."""
@@ -131,8 +133,8 @@ def movement_problem(entry: Movement, unit: Unit | None, today: date) -> str:
 
 def amount_problem(amount: float, unit: Unit | None) -> str:
     """What is wrong with an amount, as a sentence; empty when nothing is."""
-    if not isfinite(amount) or amount < 0:
-        return f"An amount cannot be {amount:g}: give zero or more."
+    if not 0 <= amount <= LARGEST_AMOUNT:
+        return f"An amount cannot be {amount:g}: give a number from 0 to {LARGEST_AMOUNT:,}."
     if unit is not Unit.GRAMS and amount != int(amount):
         return f"Seeds are counted in whole numbers, not {amount:g}."
     return ""
@@ -157,14 +159,19 @@ def _agreed_unit(packet: Packet, amount: float | None, unit: Unit | None) -> Uni
 
 def _refuse_shortfall(tin: Tin, packet: Packet, entry: Movement, unit: Unit | None) -> None:
     """Refuses what the packet never held, also when it is entered afterwards for a past day."""
-    journal: Iterable[Movement] = tin.movements(packet.id)
+    journal = tin.movements(packet.id)
+    if journal and entry.on < journal[0].on and entry.kind is not MovementKind.RECEIVED:
+        raise BadDataError(
+            f"{shown(packet.code)} came into the tin on {journal[0].on}; nothing can be entered"
+            " for an earlier day.",
+        )
     short = shortfall(_with(journal, entry))
     if short is None or short == shortfall(journal):
         return
     day, there = short
     when = "" if day == entry.on else f" on {day}"
     raise BadDataError(
-        f"{shown(packet.code)} has only {amount_text(there, unit)} left{when}.",
+        f"{shown(packet.code)} has only {amount_text(there, unit, packet.kind)} left{when}.",
         hint="If more is there than the journal says, recount the packet first.",
     )
 
@@ -175,4 +182,6 @@ def _with(journal: Iterable[Movement], entry: Movement) -> list[Movement]:
 
 
 def _some(packet: Packet, amount: float | None, unit: Unit | None) -> str:
-    return "some" if amount is None else amount_text(amount, packet.unit or unit or Unit.SEEDS)
+    if amount is None or not isfinite(amount):
+        return "some"
+    return amount_text(amount, packet.unit or unit, packet.kind)

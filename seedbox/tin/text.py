@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import unicodedata
 
-from seedbox.tin.records import Unit
+from seedbox.tin.records import Kind, Unit
 
 # Cc control, Cs lone surrogates (no file can hold them), Co and Cn nothing that can be shown.
 _DROPPED = {"Cc", "Cs", "Co", "Cn"}
@@ -14,6 +14,8 @@ _TURNING = {chr(point) for point in (*range(0x202A, 0x202F), *range(0x2066, 0x20
 
 def clean_line(text: str) -> str:
     """One line: spaces and line breaks become one space each, control characters go."""
+    if not text:
+        return text
     if text.isascii() and text.isprintable() and "  " not in text:
         return text.strip()
     return " ".join(_composed(text, keep="").split())
@@ -27,11 +29,12 @@ def clean_note(text: str) -> str:
     return "\n".join(line.rstrip() for line in lines).strip()
 
 
-def amount_text(amount: float, unit: Unit | None) -> str:
-    """`20 seeds`, `1 seed`, `2.5 g`."""
+def amount_text(amount: float, unit: Unit | None, kind: Kind = Kind.SEED) -> str:
+    """`20 seeds`, `1 seed`, `2.5 g`; planting stock is counted in pieces."""
     if unit is Unit.GRAMS:
         return f"{amount:.6f}".rstrip("0").rstrip(".") + " g"
-    return "1 seed" if amount == 1 else f"{amount:.0f} seeds"
+    word = "seed" if kind is Kind.SEED else "piece"
+    return f"{amount:.0f} {word}{'' if amount == 1 else 's'}"
 
 
 def _composed(text: str, *, keep: str) -> str:

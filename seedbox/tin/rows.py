@@ -1,0 +1,95 @@
+"""How each record lies in its table: the columns read, and the record made of a row."""
+
+from __future__ import annotations
+
+from datetime import date, datetime
+
+from seedbox.tin.database import Row
+from seedbox.tin.records import (
+    Change,
+    GerminationTest,
+    Kind,
+    Movement,
+    MovementKind,
+    Origin,
+    OwnCrop,
+    OwnFigure,
+    Packet,
+    StoragePeriod,
+    Store,
+    Treatment,
+    Unit,
+)
+
+PACKETS = (
+    "SELECT id, code, crop_id, variety, kind, origin, source, harvest_year, packed_year,"
+    " bought_year, sow_by, printed_germination, printed_on, treatment, ean, note, tags,"
+    " parent_id, unit, received_on FROM packet"
+)
+STORES = (
+    "SELECT id, name, coolest_c, warmest_c, relative_humidity, sealed, sealed_moisture, note"
+    " FROM store"
+)
+STORAGE = "SELECT packet_id, from_date, store_id, sealed, moisture, id FROM storage_period"
+MOVEMENTS = "SELECT packet_id, on_date, kind, amount, note, id FROM movement"
+TESTS = "SELECT id, code, packet_id, on_date, seeds, germinated, hard, note FROM germination_test"
+OWN_CROPS = "SELECT crop_id, name, family, note FROM own_crop"
+OWN_FIGURES = "SELECT crop_id, figure, value, note FROM own_figure"
+CHANGES = "SELECT id, made_at, label, state FROM change"
+
+# Calling an enumeration costs three times a look-up, and a listing makes thousands of them.
+_KIND = {member.value: member for member in Kind}
+_ORIGIN: dict[str | None, Origin | None] = {None: None, **{one.value: one for one in Origin}}
+_TREATMENT = {member.value: member for member in Treatment}
+_UNIT: dict[str | None, Unit | None] = {None: None, **{one.value: one for one in Unit}}
+_MOVEMENT = {member.value: member for member in MovementKind}
+
+
+def packet(row: Row) -> Packet:
+    (
+        row_id, code, crop_id, variety, kind, origin, source, harvest, packed, bought, sow_by,
+        printed, printed_on, treatment, ean, note, tags, parent_id, unit, received_on,
+    ) = row  # fmt: skip
+    return Packet(
+        row_id, code, crop_id, variety, _KIND[kind], _ORIGIN[origin], source, harvest, packed,
+        bought, _day(sow_by), printed, _day(printed_on), _TREATMENT[treatment], ean, note,
+        tuple(tags.split(",")) if tags else (), parent_id, _UNIT[unit], _day(received_on),
+    )  # fmt: skip
+
+
+def store(row: Row) -> Store:
+    row_id, name, coolest, warmest, humidity, sealed, moisture, note = row
+    return Store(row_id, name, coolest, warmest, humidity, bool(sealed), moisture, note)
+
+
+def period(row: Row) -> StoragePeriod:
+    packet_id, from_date, store_id, sealed, moisture, row_id = row
+    since = date.fromisoformat(from_date)
+    return StoragePeriod(packet_id, since, store_id, bool(sealed), moisture, row_id)
+
+
+def movement(row: Row) -> Movement:
+    packet_id, on, kind, amount, note, row_id = row
+    return Movement(packet_id, date.fromisoformat(on), _MOVEMENT[kind], amount, note, row_id)
+
+
+def test(row: Row) -> GerminationTest:
+    row_id, code, packet_id, on, seeds, germinated, hard, note = row
+    day = date.fromisoformat(on)
+    return GerminationTest(row_id, code, packet_id, day, seeds, germinated, hard, note)
+
+
+def own_crop(row: Row) -> OwnCrop:
+    return OwnCrop(*row)
+
+
+def own_figure(row: Row) -> OwnFigure:
+    return OwnFigure(*row)
+
+
+def change(row: Row) -> Change:
+    return Change(row[0], datetime.fromisoformat(row[1]), row[2], row[3])
+
+
+def _day(text: str | None) -> date | None:
+    return None if text is None else date.fromisoformat(text)
