@@ -170,8 +170,8 @@ def _codes_for(tin: Tin, drafts: Sequence[PacketDraft]) -> list[str]:
             raise _taken(code)
         taken.add(code)
     found = []
-    for code in given:
-        found.append(code or codes.new_code("P", taken, tin.rng))
+    for own in given:
+        found.append(own or codes.new_code("P", taken, tin.rng))
         taken.add(found[-1])
     return found
 

@@ -23,7 +23,7 @@ from seedbox.tin.records import (
 )
 
 R = TypeVar("R")
-OfPacket = TypeVar("OfPacket", StoragePeriod, GerminationTest)
+OfPacket = TypeVar("OfPacket", bound=StoragePeriod | GerminationTest)
 
 
 def packets(database: Database) -> list[Packet]:
@@ -141,8 +141,9 @@ def _read_of(
 
 def _grouped(records: Iterable[OfPacket]) -> dict[int, tuple[OfPacket, ...]]:
     groups: dict[int, tuple[OfPacket, ...]] = {}
-    for one in records:
-        groups[one.packet_id] = (*groups.get(one.packet_id, ()), one)
+    for record in records:
+        before = groups.get(record.packet_id, ())
+        groups[record.packet_id] = (*before, record)
     return groups
 
 
