@@ -7,6 +7,8 @@ from datetime import date, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from seedbox.cli.output import warn
+
 if TYPE_CHECKING:
     from seedbox.tin.file import Tin
 
@@ -26,11 +28,14 @@ class Session:
     @property
     def tin_path(self) -> Path:
         """The tin file that was named, or the usual place for it."""
+        return self._path(make_folder=False)
+
+    def _path(self, *, make_folder: bool) -> Path:
         if self.chosen_tin is not None:
             return self.chosen_tin
         from seedbox.tin.file import default_path
 
-        return default_path()
+        return default_path(make_folder=make_folder)
 
     def now(self) -> datetime:
         """The chosen day at the machine's time of day, in the local zone."""
@@ -41,4 +46,7 @@ class Session:
         """Open the tin, as a context manager. Reading commands never create one."""
         from seedbox.tin.file import Tin
 
-        return Tin.open(self.tin_path, create=create, now=self.now)
+        tin = Tin.open(self._path(make_folder=create), create=create, now=self.now)
+        if tin.copy_kept is not None:
+            warn(f"Your tin was brought up to date. The copy from before is {tin.copy_kept}.")
+        return tin

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 
 _GAP = "  "
 _ELLIPSIS = "…"
+_JOINERS = {"\u200c", "\u200d"}  # letters of some scripts join by them
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,13 +77,18 @@ def table(
 
 
 def one_line(text: str) -> str:
-    """A person's text is data: no line break or control character reaches the screen."""
-    if text.isprintable():
-        return text
-    return "".join(
-        " " if char.isspace() else "�" if unicodedata.category(char)[0] == "C" else char
-        for char in text
-    )
+    """A person's text is data: no line break, control or direction override reaches the screen.
+
+    >>> one_line("two\\nlines"), one_line("a\\x1b[31mb")
+    ('two lines', 'a[31mb')
+    """
+    return text if text.isprintable() else "".join(map(_visible, text))
+
+
+def _visible(char: str) -> str:
+    if char.isprintable() or char in _JOINERS:
+        return char
+    return " " if char.isspace() else ""
 
 
 def _line(columns: Sequence[Column], texts: Sequence[str], widths: Sequence[int]) -> str:

@@ -1,0 +1,53 @@
+"""Codes as typed on a command line, where a printed space falls apart into two words."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+import click
+
+_LENGTH = 8
+
+
+def whole_codes(words: Sequence[str]) -> list[str]:
+    """Words put together to codes: `P4K7 QMX2` without quotation marks is one code.
+
+    >>> whole_codes(["P4K7", "QMX2", "p9ab-3cd4"])
+    ['P4K7 QMX2', 'p9ab-3cd4']
+    """
+    codes: list[str] = []
+    begun = ""
+    for word in words:
+        joined = f"{begun} {word}".strip()
+        if begun and _length(joined) > _LENGTH:
+            codes.append(begun)
+            joined = word
+        begun = joined if _length(joined) < _LENGTH else ""
+        if not begun:
+            codes.append(joined)
+    return [*codes, begun] if begun else codes
+
+
+def one_code(ctx: click.Context, param: click.Parameter, words: Sequence[str]) -> str:
+    """Callback of an argument that takes one code, in one word or two."""
+    codes = whole_codes(words)
+    if len(codes) != 1:
+        raise click.BadParameter(f"one code is wanted, not {len(codes)}.", ctx, param)
+    return codes[0]
+
+
+def many_codes(ctx: click.Context, param: click.Parameter, words: Sequence[str]) -> list[str]:
+    """Callback of an argument that takes any number of codes."""
+    return whole_codes(words)
+
+
+def code_and_last(ctx: click.Context, param: click.Parameter, words: Sequence[str]) -> Any:
+    """Callback of an argument that takes a code and one more word."""
+    if len(words) < 2:
+        raise click.BadParameter(f"{param.metavar} wants a code and then an amount.", ctx, param)
+    return one_code(ctx, param, words[:-1]), words[-1]
+
+
+def _length(text: str) -> int:
+    return sum(char.isalnum() for char in text)

@@ -1,0 +1,162 @@
+"""`test`: germination tests that were counted."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import TYPE_CHECKING
+
+import click
+
+from seedbox.cli.codes import one_code
+from seedbox.cli.command import group, json_option
+from seedbox.cli.lookup import crop_book
+from seedbox.cli.output import changed, say, say_json
+from seedbox.cli.params import DAY, WORDS, Number
+from seedbox.cli.session import Session
+from seedbox.cli.tables import Column, room, table
+from seedbox.cli.words import percent
+from seedbox.errors import UsageError
+from seedbox.tin.records import Unit
+
+if TYPE_CHECKING:
+    from seedbox.tin.file import Tin
+
+_COLUMNS = (
+    Column("test"),
+    Column("packet"),
+    Column("crop", least=8),
+    Column("variety", least=8),
+    Column("on"),
+    Column("seeds", right=True),
+    Column("germinated", right=True),
+    Column("hard", right=True),
+    Column("share", right=True),
+)
+
+
+@group("test")
+def command() -> None:
+    """Germination tests: what was laid on damp paper, and what came up."""
+
+
+@command.command("record")
+@click.argument("code", nargs=-1, required=True, metavar="CODE", callback=one_code)
+@click.option("--seeds", type=click.IntRange(min=1), required=True, help="How many were laid.")
+@click.option("--germinated", type=click.IntRange(min=0), required=True, help="How many came up.")
+@click.option("--hard", type=click.IntRange(min=0), default=0, help="How many stayed hard.")
+@click.option("--on", type=DAY, help="The day of the count, if not today.")
+@click.option("--note", type=WORDS, default="", help="How it was done.")
+@click.option("--keep", is_flag=True, help="Do not take the tested seed from the packet.")
+@click.option("--grams", type=Number("grams", 0), help="What they weighed, for packets in grams.")
+@json_option
+@click.pass_obj
+def record(
+    session: Session,
+    *,
+    code: str,
+    seeds: int,
+    germinated: int,
+    hard: int,
+    on: date | None,
+    note: str,
+    keep: bool,
+    grams: float | None,
+    as_json: bool,
+) -> None:
+    """Write down a finished test of the packet CODE. Its forecast rests on it from now on.
+
+    The seed that was laid is taken from the packet, unless --keep says that this was done.
+    """
+    from seedbox.tin.codes import shown
+    from seedbox.tin.tests import record_test
+
+    with session.tin() as tin:
+        packet = tin.packet(code)
+        if packet.unit is Unit.GRAMS and grams is None and not keep:
+            raise UsageError(
+                "This packet is kept in grams, so the seeds have no known weight.",
+                hint="Say what they weighed with --grams, or use --keep.",
+            )
+        test = record_test(
+            tin,
+            packet,
+            on or session.today,
+            seeds,
+            germinated,
+            hard,
+            note,
+            today=session.today,
+            take_from_packet=not keep,
+            grams_taken=grams,
+        )
+        forecast, share = _now(session, tin, packet.code)
+    changed(
+        f"{shown(packet.code)}: {germinated} of {seeds} germinated, {percent(germinated / seeds)}."
+        + (f" Germination now about {share}." if share else ""),
+        as_json=as_json,
+        code=packet.code,
+        test=test.code,
+        germination=forecast,
+    )
+
+
+def _now(session: Session, tin: Tin, code: str) -> tuple[dict[str, float | None] | None, str]:
+    """The germination that is expected after the test, for programs and in words."""
+    from seedbox.cli.words import germination
+    from seedbox.season.listing import Listing
+
+    listing = Listing(tin, session.today)
+    forecast = listing.forecast(listing.line(code)).forecast
+    if forecast is None or forecast.mean is None:
+        return None, ""
+    mean, low, high = forecast.mean, forecast.low, forecast.high
+    return {"mean": mean, "low": low, "high": high}, germination(mean, low, high)
+
+
+@command.command("list")
+@click.argument("code", nargs=-1, metavar="[CODE]")
+@json_option
+@click.pass_obj
+def list_tests(session: Session, code: tuple[str, ...], as_json: bool) -> None:
+    """List the tests, all of them or those of the packet CODE, oldest first."""
+    from seedbox.tin.codes import shown
+
+    with session.tin() as tin:
+        book = crop_book(tin)
+        packets = {packet.id: packet for packet in tin.packets()}
+        one = tin.packet(" ".join(code)).id if code else None
+        tests = sorted(tin.tests(one), key=lambda test: (test.on, test.id))
+    if as_json:
+        say_json(
+            [
+                {
+                    "code": test.code,
+                    "packet": packets[test.packet_id].code,
+                    "on": test.on,
+                    "seeds": test.seeds,
+                    "germinated": test.germinated,
+                    "hard": test.hard,
+                    "note": test.note,
+                }
+                for test in tests
+            ]
+        )
+        return
+    if not tests:
+        say("No test was written down yet. Do it with: seedbox test record CODE …")
+        return
+    rows = [
+        (
+            shown(test.code),
+            shown(packets[test.packet_id].code),
+            book.name(packets[test.packet_id].crop_id),
+            packets[test.packet_id].variety,
+            test.on.isoformat(),
+            str(test.seeds),
+            str(test.germinated),
+            str(test.hard) if test.hard else "",
+            percent(test.germinated / test.seeds),
+        )
+        for test in tests
+    ]
+    say(*table(_COLUMNS, rows, room()))
