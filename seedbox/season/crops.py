@@ -6,23 +6,24 @@ from collections.abc import Iterable
 
 from seedbox import almanac
 from seedbox.errors import NotFoundError
+from seedbox.season.searching import search_key
 from seedbox.tin.exchange.answers import CropAnswer
+from seedbox.tin.preferences import Settings
 from seedbox.tin.records import OwnCrop
-from seedbox.tin.settings import Settings
 
 
 class CropBook:
     """Looks names up, both ways, for one tin."""
 
     def __init__(self, settings: Settings, own_crops: Iterable[OwnCrop] = ()) -> None:
-        self._names = settings.names
+        self._english = "us" if settings.names == "american" else "eu"
         self._own = {crop.id: crop for crop in own_crops}
-        self._own_by_name = {almanac.fold(crop.name): crop for crop in self._own.values()}
+        self._own_by_name = {search_key(crop.name): crop for crop in self._own.values()}
 
     def name(self, crop_id: str) -> str:
         """The name shown for a crop: British or American as the tin's settings say."""
         own = self._own.get(crop_id)
-        return own.name if own else almanac.crop(crop_id).name(self._names)
+        return own.name if own else almanac.crop(crop_id).name(self._english)
 
     def family(self, crop_id: str) -> str:
         """Botanical family, or an empty string for an own crop that has none."""
@@ -40,14 +41,14 @@ class CropBook:
 
     def answer(self, text: str) -> CropAnswer:
         """What `text` means, without guessing. An own crop's name comes before the almanac's."""
-        own = self._own_by_name.get(almanac.fold(text))
+        own = self._own.get(text.strip()) or self._own_by_name.get(search_key(text.strip()))
         if own:
             return CropAnswer(own.id)
         found = almanac.find(text)
         return CropAnswer(
             crop_id=found.crop.id if found.crop else None,
-            clashes=tuple(self.name(crop.id) for crop in found.clashes),
-            near=tuple(self.name(crop.id) for crop in found.near),
+            clashes=tuple(almanac.sure_name(crop, self._english) for crop in found.clashes),
+            near=tuple(almanac.sure_name(crop, self._english) for crop in found.near),
         )
 
     def crop_id(self, text: str) -> str:
@@ -56,11 +57,14 @@ class CropBook:
         Raises:
             NotFoundError: when it names none or several; the hint offers names that would do.
         """
-        if text in self._own or text in almanac.crop_ids():
-            return text
         answer = self.answer(text)
         if answer.crop_id:
             return answer.crop_id
+        if len(answer.clashes) == 1:
+            raise NotFoundError(
+                f"“{text}” is also used for other plants.",
+                hint=f"If you mean {answer.clashes[0]}, say so by that name.",
+            )
         if answer.clashes:
             raise NotFoundError(
                 f"“{text}” is the name of several crops.",
@@ -70,8 +74,10 @@ class CropBook:
         raise NotFoundError(f"No crop is known as “{text}”.", hint=hint)
 
     def complete(self, prefix: str, limit: int = 8) -> list[tuple[str, str]]:
-        """Names that begin with `prefix` (or hold it), each with its crop id, best first."""
-        folded = almanac.fold(prefix)
-        own = [(crop.name, crop.id) for name, crop in self._own_by_name.items() if folded in name]
-        known = [(name, crop.id) for name, crop in almanac.complete(prefix, limit)]
-        return (own + known)[:limit]
+        """Names that begin with `prefix` or have a word that does, each with its crop id."""
+        wanted = search_key(prefix.strip())
+        if not wanted:
+            return []
+        own = [(crop.name, crop.id) for name, crop in self._own_by_name.items() if wanted in name]
+        known = almanac.complete(prefix, limit, self._english)
+        return (own + [(name, crop.id) for name, crop in known])[:limit]

@@ -11,13 +11,14 @@ from dataclasses import dataclass, replace
 from datetime import date
 from enum import StrEnum
 
-from seedbox import almanac
 from seedbox.errors import NotFoundError
 from seedbox.season.crops import CropBook
 from seedbox.season.forecast import Forecast, Forecaster
+from seedbox.season.searching import search_key
 from seedbox.tin.codes import shown
 from seedbox.tin.file import Tin
-from seedbox.tin.records import Dossier, Packet, Unit
+from seedbox.tin.records import Dossier, Packet
+from seedbox.tin.text import amount_text
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,7 +41,7 @@ class PacketLine:
 
     @property
     def left(self) -> str:
-        return quantity_text(self.dossier.left, self.packet.unit)
+        return left_text(self.dossier)
 
     @property
     def store(self) -> str:
@@ -83,7 +84,7 @@ class Filter:
 
 def keep(lines: Iterable[PacketLine], wanted: Filter) -> list[PacketLine]:
     """The lines that `wanted` lets through. An advice is found only on lines with a forecast."""
-    words = almanac.fold(wanted.text).split()
+    words = search_key(wanted.text).split()
     return [
         line
         for line in lines
@@ -156,7 +157,7 @@ class Listing:
         packet = dossier.packet
         names = self._crop_search.get(packet.crop_id)
         if names is None:
-            names = almanac.fold(" ".join(self.book.all_names(packet.crop_id)))
+            names = search_key(" ".join(self.book.all_names(packet.crop_id)))
             self._crop_search[packet.crop_id] = names
         own = (
             packet.variety,
@@ -166,18 +167,16 @@ class Listing:
             packet.origin or "",
             dossier.store.name if dossier.store else "",
         )
-        return f"{packet.code.lower()} {names} {almanac.fold(' '.join(own))}"
+        return f"{packet.code.lower()} {names} {search_key(' '.join(own))}"
 
 
-def quantity_text(left: float | None, unit: Unit | None) -> str:
+def left_text(dossier: Dossier) -> str:
     """How much is left, in words: `120 seeds`, `2.5 g`, `none left` or `not counted`."""
-    if left is None:
+    if dossier.left is None:
         return "not counted"
-    if left == 0:
+    if dossier.left == 0:
         return "none left"
-    if unit is Unit.GRAMS:
-        return f"{left:.3g} g"
-    return "1 seed" if left == 1 else f"{left:.0f} seeds"
+    return amount_text(dossier.left, dossier.packet.unit, dossier.packet.kind)
 
 
 def year_text(packet: Packet) -> str:
