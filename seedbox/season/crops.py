@@ -3,13 +3,22 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import dataclass
 
 from seedbox import almanac
 from seedbox.errors import NotFoundError
 from seedbox.season.searching import search_key
-from seedbox.tin.exchange.answers import CropAnswer
 from seedbox.tin.preferences import Settings
 from seedbox.tin.records import OwnCrop
+
+
+@dataclass(frozen=True, slots=True)
+class CropAnswer:
+    """What a typed name means: one crop, several to choose from, or none with the nearest names."""
+
+    crop_id: str | None
+    clashes: tuple[str, ...] = ()
+    near: tuple[str, ...] = ()
 
 
 class CropBook:
