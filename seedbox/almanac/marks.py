@@ -26,7 +26,11 @@ class Basis(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Figure:
-    """One thing known of a crop, as text for show. Numbers come from the typed functions."""
+    """One thing known of a crop, as text for show. Numbers come from the typed functions.
+
+    `key` is the name under which a person may set the figure for their garden, or empty.
+    `note` says what the figure is of, where its name and unit do not.
+    """
 
     section: str
     name: str
@@ -34,6 +38,8 @@ class Figure:
     unit: str
     source: str
     mark: Mark
+    key: str = ""
+    note: str = ""
 
 
 OWN_SOURCE = "your own figure"

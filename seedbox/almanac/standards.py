@@ -1,4 +1,4 @@
-"""What the law asks of seed that is sold: least germination, and moisture in sealed packets."""
+"""What the law asks of seed that is sold: least germination."""
 
 from __future__ import annotations
 
@@ -25,16 +25,6 @@ class Standard:
     mark: Mark
 
 
-@dataclass(frozen=True, slots=True)
-class SealedMoisture:
-    """Highest moisture [% of fresh weight] of seed in a sealed packet."""
-
-    percent: float
-    kind: str
-    source: str
-    mark: Mark
-
-
 def standard(crop_id: str, region: str, own: Mapping[str, str] = NO_OWN) -> Standard | None:
     """The minimum standard in a region (`eu` or `us`), or None where no law names the crop."""
     if (fraction := own_number(own, "standard")) is not None:
@@ -55,11 +45,3 @@ def residual_standards() -> tuple[Standard, ...]:
 def _standard(row: Row) -> Standard:
     source, mark = spell(row["source"]), Mark(row["mark"])
     return Standard(float(row["percent"]) / 100, row["kind"], row["note"], source, mark)
-
-
-def sealed_packet_moisture(crop_id: str) -> SealedMoisture | None:
-    """Highest moisture at which US law lets seed of this kind be sealed, if it names the kind."""
-    for row in of_crop("sealed_moisture", crop_id):
-        source, mark = spell(row["source"]), Mark(row["mark"])
-        return SealedMoisture(float(row["percent"]), row["kind"], source, mark)
-    return None
