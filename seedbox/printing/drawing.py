@@ -11,7 +11,7 @@ from reportlab.pdfgen.canvas import Canvas
 
 from seedbox.printing.content import MM, Box, LabelContent, LabelJob
 from seedbox.printing.designs import Design
-from seedbox.printing.fitting import LEADING, Line, fit_block
+from seedbox.printing.fitting import LEADING, Line, fit_block, fit_line
 from seedbox.printing.fonts import ASCENT, BOX, BOX_WIDTH
 from seedbox.printing.layout import Layout, SymbolPlace, TextPlace, lay_out
 from seedbox.printing.pages import Slot
@@ -78,7 +78,10 @@ class _Pen:
     def words(self, place: TextPlace, texts: Sequence[str], at: Box) -> None:
         """A box of lines, each fitted."""
         length, room = place.measure
-        lines = fit_block(texts, place.styles, length, room)
+        if len(place.styles) == 1:
+            lines = fit_line(texts[0], place.styles[0], (length, room))
+        else:
+            lines = fit_block(texts, place.styles, length, room)
         if place.turned:
             self.canvas.saveState()
             self.canvas.transform(0, -1, 1, 0, at.x + place.box.x, at.y + place.box.top)

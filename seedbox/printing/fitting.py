@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import unicodedata
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import lru_cache
 from itertools import zip_longest
 
@@ -19,10 +19,10 @@ _STEP_PT = 0.5
 _ROUNDING = 1e-6
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Style:
     """How one line wants to be set: sizes [points], the most lines it may wrap to, and how early
-    it is left out when room is short (1 stays longest).
+    it is left out when room is short (1 stays longest). Each is its own key in the caches below.
     """
 
     weight: str
@@ -66,12 +66,16 @@ def fit_block(
     return [line for lines in _alike(fitted, styles) for line in lines]
 
 
-@lru_cache(maxsize=16384)
+def fit_line(text: str, style: Style, room: tuple[float, float]) -> list[Line]:
+    """A single line in its room (width, height) [points]."""
+    return list(fit(text, style, min(style.size, room[1] / LEADING), 1, room))
+
+
 def lines_wanted(text: str, style: Style, box_width: float) -> int:
     """How many lines the text takes at its smallest size, no more than it may wrap to."""
-    text = _shortened(text)
+    text, natural = _measured(text, style.weight)
     limit = box_width / style.smallest
-    if width(text, style.weight) <= limit:
+    if natural <= limit:
         return 1 if text else 0
     return len(_wrapped(text, style.weight, limit, style.most_lines))
 
@@ -122,10 +126,12 @@ def fit(
     text: str, style: Style, size: float, count: int, room: tuple[float, float]
 ) -> tuple[Line, ...]:
     """One text in its room (width, height) [points]: shrunk on one line, or wrapped to `count`."""
-    text = _shortened(text)
+    text, natural = _measured(text, style.weight)
     box_width, box_height = room
+    if natural * size <= box_width:
+        return (Line(size, runs(text, style.weight)),) if text else ()
     if count == 1:
-        size = max(style.smallest, min(size, box_width / max(width(text, style.weight), 1e-6)))
+        size = max(style.smallest, box_width / natural)
         wrapped = [_cut(text, style.weight, box_width / size + _ROUNDING)]
     else:
         wrapped = _wrapped(text, style.weight, box_width / size, count)
@@ -181,12 +187,19 @@ def _alike(fitted: Sequence[tuple[Line, ...]], styles: Sequence[Style]) -> list[
         if len(lines) == 1 and lines[0].size > style.smallest:
             key = style.weight, style.size
             least[key] = min(lines[0].size, least.get(key, lines[0].size))
-    return [
-        (replace(lines[0], size=min(lines[0].size, least.get((style.weight, style.size), 999.0))),)
-        if len(lines) == 1
-        else lines
-        for lines, style in zip(fitted, styles, strict=True)
-    ]
+    alike = list(fitted)
+    for at, (lines, style) in enumerate(zip(fitted, styles, strict=True)):
+        size = least.get((style.weight, style.size))
+        if size and len(lines) == 1 and size < lines[0].size:
+            alike[at] = (Line(size, lines[0].runs),)
+    return alike
+
+
+@lru_cache(maxsize=16384)
+def _measured(text: str, weight: str) -> tuple[str, float]:
+    """The text as it is set, and its width at a size of 1 point."""
+    text = _shortened(text)
+    return text, width(text, weight)
 
 
 def _shortened(text: str) -> str:

@@ -57,6 +57,8 @@ class Run:
 
 def clean(text: str) -> str:
     """Composed, on one line, without control, format and variation characters."""
+    if text.isascii() and text.isprintable():
+        return " ".join(text.split())
     kept = (
         " " if char.isspace() or unicodedata.category(char) == "Cc" else char
         for char in unicodedata.normalize("NFC", text)
@@ -68,6 +70,8 @@ def clean(text: str) -> str:
 @lru_cache(maxsize=16384)
 def runs(text: str, weight: str) -> tuple[Run, ...]:
     """The text split where the font changes."""
+    if _face(weight).issuperset(map(ord, text)):
+        return (_run(font_name(weight), text),) if text else ()
     japanese = any(0x3040 <= ord(char) <= 0x30FF for char in text)
     grouped = groupby(text, lambda char: _font_for(char, weight, japanese))
     return tuple(_run(font, "".join(chars)) for font, chars in grouped)

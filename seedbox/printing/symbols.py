@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import cached_property, lru_cache
-from itertools import groupby
+from functools import lru_cache
 
 import segno
 from barcode.codex import Code128
@@ -30,18 +29,15 @@ _ALPHANUMERIC = frozenset("0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ $%*+-./:")
 _MASK = 2
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, slots=True)
 class Symbol:
-    """Black modules as runs (x, y, length) in module units, `y` up; quiet zone not counted."""
+    """Black modules as PDF rectangles in module units, `y` up, each an unbroken run of one row;
+    the quiet zone is not counted. Code 128 bars are one unit high.
+    """
 
     width: int
     height: int
-    runs: tuple[tuple[int, int, int], ...]
-
-    @cached_property
-    def path(self) -> str:
-        """The runs as PDF rectangles in module units; Code 128 bars are one unit high."""
-        return " ".join(f"{x} {y} {length} 1 re" for x, y, length in self.runs)
+    path: str
 
 
 @lru_cache(maxsize=4096)
@@ -49,13 +45,8 @@ def qr(code: str) -> Symbol:
     """QR version 1, level H, of a code of up to 10 characters; raises BadDataError."""
     check_content(code)
     made = segno.make(code, version=1, error="h", micro=False, boost_error=False, mask=_MASK)
-    matrix = made.matrix
-    runs = tuple(
-        (start, len(matrix) - 1 - row, length)
-        for row, line in enumerate(matrix)
-        for start, length in _dark_runs(line)
-    )
-    return Symbol(QR_MODULES, QR_MODULES, runs)
+    rows = [_rectangles(line, QR_MODULES - 1 - row) for row, line in enumerate(made.matrix)]
+    return Symbol(QR_MODULES, QR_MODULES, " ".join(rows))
 
 
 @lru_cache(maxsize=4096)
@@ -63,8 +54,7 @@ def code128(code: str) -> Symbol:
     """The bars of a code in Code 128, one unit high; raises BadDataError."""
     check_content(code)
     pattern = Code128(code).build()[0]
-    bars = tuple((start, 0, length) for start, length in _dark_runs(pattern.encode()))
-    return Symbol(len(pattern), 1, bars)
+    return Symbol(len(pattern), 1, _rectangles(bytes(map(int, pattern)), 0))
 
 
 def check_content(code: str) -> None:
@@ -76,12 +66,12 @@ def check_content(code: str) -> None:
         )
 
 
-def _dark_runs(line: bytes | bytearray) -> list[tuple[int, int]]:
-    """(start, length) of every unbroken run of dark modules: 1, or "1"."""
-    runs, at = [], 0
-    for value, group in groupby(line):
-        length = sum(1 for _ in group)
-        if value & 1:
-            runs.append((at, length))
-        at += length
-    return runs
+def _rectangles(line: bytes | bytearray, y: int) -> str:
+    """The unbroken runs of dark modules (1) in one row."""
+    parts, start = [], line.find(1)
+    while start >= 0:
+        end = line.find(0, start)
+        end = end if end >= 0 else len(line)
+        parts.append(f"{start} {y} {end - start} 1 re")
+        start = line.find(1, end)
+    return " ".join(parts)
