@@ -17,24 +17,30 @@ TABLES = (
     "setting",
 )
 
+
+def _one_of(column: str, *values: str | int) -> str:
+    """`column IN (...)`, written out: SQLite builds a table for the list anew for every row."""
+    return " OR ".join(f"{column} = {value!r}" for value in values)
+
+
 FIRST_LAYOUT = (
-    """CREATE TABLE store (
+    f"""CREATE TABLE store (
         id INTEGER PRIMARY KEY,
         name TEXT NOT NULL COLLATE NOCASE UNIQUE CHECK (name <> ''),
         coolest_c REAL NOT NULL,
         warmest_c REAL NOT NULL CHECK (warmest_c >= coolest_c),
         relative_humidity REAL CHECK (relative_humidity BETWEEN 0 AND 1),
-        sealed INTEGER NOT NULL DEFAULT 0 CHECK (sealed IN (0, 1)),
+        sealed INTEGER NOT NULL DEFAULT 0 CHECK ({_one_of("sealed", 0, 1)}),
         sealed_moisture REAL CHECK (sealed_moisture > 0 AND sealed_moisture < 100),
         note TEXT NOT NULL DEFAULT ''
     ) STRICT""",
-    """CREATE TABLE packet (
+    f"""CREATE TABLE packet (
         id INTEGER PRIMARY KEY,
         code TEXT NOT NULL UNIQUE CHECK (length(code) = 8),
         crop_id TEXT NOT NULL CHECK (crop_id <> ''),
         variety TEXT NOT NULL DEFAULT '',
-        kind TEXT NOT NULL DEFAULT 'seed' CHECK (kind IN ('seed', 'planting stock')),
-        origin TEXT CHECK (origin IN ('bought', 'saved', 'swapped', 'gift')),
+        kind TEXT NOT NULL DEFAULT 'seed' CHECK ({_one_of("kind", "seed", "planting stock")}),
+        origin TEXT CHECK ({_one_of("origin", "bought", "saved", "swapped", "gift")}),
         source TEXT NOT NULL DEFAULT '',
         harvest_year INTEGER,
         packed_year INTEGER,
@@ -43,32 +49,32 @@ FIRST_LAYOUT = (
         printed_germination REAL CHECK (printed_germination BETWEEN 0 AND 1),
         printed_on TEXT,
         treatment TEXT NOT NULL DEFAULT 'none'
-            CHECK (treatment IN ('none', 'dressed', 'pelleted', 'primed')),
+            CHECK ({_one_of("treatment", "none", "dressed", "pelleted", "primed")}),
         ean TEXT NOT NULL DEFAULT '',
         note TEXT NOT NULL DEFAULT '',
         tags TEXT NOT NULL DEFAULT '',
         parent_id INTEGER REFERENCES packet(id),
-        unit TEXT CHECK (unit IN ('seeds', 'grams')),
+        unit TEXT CHECK ({_one_of("unit", "seeds", "grams")}),
         received_on TEXT,
         import_key TEXT
     ) STRICT""",
     "CREATE INDEX packet_parent ON packet(parent_id) WHERE parent_id IS NOT NULL",
-    """CREATE TABLE storage_period (
+    f"""CREATE TABLE storage_period (
         id INTEGER PRIMARY KEY,
         packet_id INTEGER NOT NULL REFERENCES packet(id),
         from_date TEXT NOT NULL,
         store_id INTEGER NOT NULL REFERENCES store(id),
-        sealed INTEGER NOT NULL DEFAULT 0 CHECK (sealed IN (0, 1)),
+        sealed INTEGER NOT NULL DEFAULT 0 CHECK ({_one_of("sealed", 0, 1)}),
         moisture REAL CHECK (moisture > 0 AND moisture < 100),
         UNIQUE (packet_id, from_date)
     ) STRICT""",
     "CREATE INDEX storage_period_store ON storage_period(store_id)",
-    """CREATE TABLE movement (
+    f"""CREATE TABLE movement (
         id INTEGER PRIMARY KEY,
         packet_id INTEGER NOT NULL REFERENCES packet(id),
         on_date TEXT NOT NULL,
         kind TEXT NOT NULL
-            CHECK (kind IN ('received', 'sown', 'tested', 'given', 'lost', 'recount')),
+            CHECK ({_one_of("kind", "received", "sown", "tested", "given", "lost", "recount")}),
         amount REAL CHECK (amount >= 0),
         note TEXT NOT NULL DEFAULT ''
     ) STRICT""",
@@ -105,17 +111,17 @@ FIRST_LAYOUT = (
         name TEXT NOT NULL UNIQUE,
         value TEXT NOT NULL
     ) STRICT""",
-    """CREATE TABLE change (
+    f"""CREATE TABLE change (
         id INTEGER PRIMARY KEY AUTOINCREMENT,
         made_at TEXT NOT NULL,
         label TEXT NOT NULL,
-        state TEXT NOT NULL DEFAULT 'done' CHECK (state IN ('done', 'undone', 'dropped'))
+        state TEXT NOT NULL DEFAULT 'done' CHECK ({_one_of("state", "done", "undone", "dropped")})
     ) STRICT""",
     "CREATE INDEX change_open ON change(state, id) WHERE state <> 'dropped'",
-    """CREATE TABLE change_step (
+    f"""CREATE TABLE change_step (
         id INTEGER PRIMARY KEY,
         change_id INTEGER NOT NULL REFERENCES change(id),
-        action TEXT NOT NULL CHECK (action IN ('insert', 'update', 'delete')),
+        action TEXT NOT NULL CHECK ({_one_of("action", "insert", "update", "delete")}),
         table_name TEXT NOT NULL,
         first_id INTEGER,
         last_id INTEGER,
