@@ -17,6 +17,9 @@ from seedbox.science.viability import relative_ageing
 
 _Rate = Callable[[float], float]
 _MONTHS = 12
+_HOTTEST_COUNTED_C = 60.0
+_DAMPEST_COUNTED = 0.95
+_WETTEST_COUNTED = 40.0
 _YEAR_SHAPE = tuple(cos(2.0 * pi * (month + 0.5) / _MONTHS) for month in range(_MONTHS))
 
 
@@ -137,12 +140,30 @@ def unsupported(climate: Climate, oil: float) -> str:
     return ""
 
 
+def bounded(climate: Climate) -> Climate:
+    """The nearest climate in which the formulas have a value, for forecasts marked unsupported.
+
+    Temperatures -20 to 60 C, humidity up to 95 %, moisture 1 to 40 %. Inside it changes nothing;
+    whoever uses it says what ``unsupported`` says.
+
+    >>> bounded(Climate(-80.0, -80.0, moisture=5.0)).coolest_c
+    -20.0
+    """
+    humidity, moisture = climate.relative_humidity, climate.moisture
+    return Climate(
+        min(max(climate.coolest_c, LOWEST_C), _HOTTEST_COUNTED_C),
+        min(max(climate.warmest_c, LOWEST_C), _HOTTEST_COUNTED_C),
+        None if humidity is None else min(max(humidity, 0.0), _DAMPEST_COUNTED),
+        None if moisture is None else min(max(moisture, 1.0), _WETTEST_COUNTED),
+    )
+
+
 def _humidity(climate: Climate, oil: float) -> float:
     if climate.relative_humidity is not None:
         return climate.relative_humidity
     if climate.moisture is None:
         return REFERENCE_RH
-    return equilibrium_humidity(climate.moisture, climate.warmest_c, oil)
+    return equilibrium_humidity(min(climate.moisture, 99.0), min(climate.warmest_c, 90.0), oil)
 
 
 def _mean_over_year(rate: _Rate, coolest_c: float, warmest_c: float) -> float:

@@ -6,7 +6,9 @@ from __future__ import annotations
 class OutOfRangeError(ValueError):
     """A quantity outside the range in which its formula holds; the message says the range."""
 
-    def __init__(self, quantity: str, value: float, low: float, high: float, unit: str = "") -> None:
+    def __init__(
+        self, quantity: str, value: float, low: float, high: float, unit: str = ""
+    ) -> None:
         self.quantity = quantity
         self.value = value
         self.low = low

@@ -1,0 +1,81 @@
+"""How likely a germination test is at each viability: a beta-binomial, tabulated once a result."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import lru_cache
+from math import lgamma
+
+from seedbox.science.constants import BETA_SIZE, TEST_ICC
+from seedbox.science.errors import require
+from seedbox.science.lattice import fractions
+
+MOST_SEEDS = 100_000
+
+
+@dataclass(frozen=True, slots=True)
+class LotTest:
+    """A test at a known ageing dose: `alive` of `seeds` (germinated and hard seed together)."""
+
+    dose: float
+    seeds: int
+    alive: int
+
+
+def beta_binomial_log_likelihood(alive: int, seeds: int, fraction: float) -> float:
+    """Log-likelihood of a test of a lot whose repeat tests scatter more than binomially.
+
+    ``ln L = ln B(k + g s, n - k + (1 - g) s) - ln B(g s, (1 - g) s)``, ``s = 1 / icc - 1``
+
+    Parameters: alive k, seeds n [seeds], 0 <= k <= n; fraction g [-], strictly inside (0, 1).
+    Returns: log-likelihood without the constant ln C(n, k).
+    Raises: OutOfRangeError.
+
+    >>> round(beta_binomial_log_likelihood(8, 10, 0.8), 3)
+    -5.184
+
+    Source: Skellam 1948, Journal of the Royal Statistical Society B 10:257-261; icc from
+    van Hintum & van Treuren 2012, see ``constants.TEST_ICC``.
+    """
+    require("seeds tested", seeds, 1, MOST_SEEDS)
+    require("seeds alive", alive, 0, seeds)
+    a = fraction * BETA_SIZE
+    b = (1.0 - fraction) * BETA_SIZE
+    return (
+        (lgamma(alive + a) - lgamma(a))
+        + (lgamma(seeds - alive + b) - lgamma(b))
+        - (lgamma(seeds + BETA_SIZE) - lgamma(BETA_SIZE))
+    )
+
+
+def independent_seeds(seeds: int) -> float:
+    """Seeds of a simple binomial test that would tell as much as this one.
+
+    ``n_eff = n / (1 + (n - 1) icc)``
+
+    Parameters: seeds n [seeds], 1 or more.
+    Returns: effective number [seeds]; never above 1 / icc = 25.
+
+    >>> round(independent_seeds(200), 1)
+    22.3
+
+    Source: design effect of cluster samples, Kish 1965, Survey Sampling.
+    """
+    return seeds / (1.0 + (seeds - 1) * TEST_ICC)
+
+
+@lru_cache(maxsize=4096)
+def log_likelihood_table(alive: int, seeds: int, fineness: int) -> tuple[float, ...]:
+    """The same log-likelihood at each point of the probit lattice, up to a constant."""
+    require("seeds tested", seeds, 1, MOST_SEEDS)
+    require("seeds alive", alive, 0, seeds)
+    dead = seeds - alive
+    return tuple(
+        [lgamma(alive + a) + lgamma(dead + b) - base for a, b, base in _beta_parameters(fineness)]
+    )
+
+
+@lru_cache(maxsize=8)
+def _beta_parameters(fineness: int) -> tuple[tuple[float, float, float], ...]:
+    parameters = ((p * BETA_SIZE, q * BETA_SIZE) for p, q in fractions(fineness))
+    return tuple((a, b, lgamma(a) + lgamma(b)) for a, b in parameters)

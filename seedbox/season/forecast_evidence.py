@@ -1,0 +1,55 @@
+"""The sentences that say what a forecast rests on, and the printed figure as a test."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from seedbox.science.constants import PRINTED_SEEDS
+from seedbox.science.likelihood import LotTest
+from seedbox.season.crop_basis import CropBasis
+from seedbox.season.seed_age import TimeZero
+from seedbox.season.storage_history import StorageHistory
+from seedbox.tin.records import Dossier, GerminationTest, Treatment
+
+_ORIGIN = {
+    "bought": "Bought seed: taken to start well above the standard.",
+    "saved": "Saved seed: its start is less sure than that of bought seed.",
+    "swapped": "Swapped seed: its start is less sure than that of bought seed.",
+    "gift": "Given seed: its start is less sure than that of bought seed.",
+}
+_NO_ORIGIN = "Origin not said: its start is less sure than that of bought seed."
+
+
+def printed_test(fraction: float, dose: float) -> LotTest:
+    """A germination figure printed on a packet, as a test of the lot at that dose."""
+    return LotTest(dose, PRINTED_SEEDS, round(fraction * PRINTED_SEEDS))
+
+
+def rests_on(
+    dossier: Dossier, on: date, basis: CropBasis, zero: TimeZero, history: StorageHistory
+) -> tuple[str, ...]:
+    """What a forecast rests on, in short plain sentences, the tests first."""
+    packet = dossier.packet
+    said = [_test(test) for test in dossier.tests if test.on <= on]
+    if packet.printed_germination is not None:
+        said.append(
+            f"Printed on the packet: {packet.printed_germination:.0%}, counted as a test of"
+            f" {PRINTED_SEEDS} seeds."
+        )
+    if not said:
+        said.append("No test yet.")
+        said.append(_ORIGIN.get(packet.origin or "", _NO_ORIGIN))
+    said.append(zero.reason)
+    said += history.rests_on
+    said.append(basis.life_sentence())
+    if packet.treatment is Treatment.PRIMED:
+        said.append("Primed seed: taken to age faster, by one to six times.")
+    if not basis.standard_known:
+        said.append("No legal minimum is known for this crop, so its start is a guess.")
+    return tuple(said)
+
+
+def _test(test: GerminationTest) -> str:
+    hard = f", {test.hard} hard seeds counted as alive" if test.hard else ""
+    day = f"{test.on.day} {test.on:%B %Y}"
+    return f"Tested {day}: {test.germinated} of {test.seeds}{hard}."

@@ -1,0 +1,123 @@
+"""From a belief in a lot to the figures, the advice and the day until which it is good."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from math import sqrt
+
+from seedbox.science.advice import Advice, advise, seeds_worth_testing, thick_factor
+from seedbox.science.lattice import LOWEST, PER_PROBIT
+from seedbox.science.posterior import Belief
+from seedbox.science.predictive import predictive_interval
+from seedbox.science.probit import normal_cdf, probit
+
+HORIZON_DAYS = 30 * 365
+_YEAR_DAYS = 365
+_CLOSE_ENOUGH = 0.001
+
+
+@dataclass(frozen=True, slots=True)
+class Thresholds:
+    """What is asked of a lot: the crop's standard, the lowest use, and how sure to be."""
+
+    standard: float
+    floor: float
+    sure: float
+
+
+@dataclass(frozen=True, slots=True)
+class Outlook:
+    """Figures and advice on a day; `good_days` counts from that day."""
+
+    mean: float
+    low: float
+    high: float
+    p_standard: float
+    p_floor: float
+    advice: Advice
+    thick_factor: float | None
+    test_seeds: int | None
+    good_days: int | None
+
+
+def outlook(
+    belief: Belief,
+    dose: float,
+    rate: float,
+    thresholds: Thresholds,
+    seeds_left: Callable[[], float | None],
+) -> Outlook:
+    """Figures and advice at a dose [probits], ageing on at `rate` [probits per day]."""
+    standard, floor = probit(thresholds.standard), probit(thresholds.floor)
+    masses = belief.masses(dose)
+    low, high = predictive_interval(masses)
+    p_standard = belief.probability_at_least(standard, dose)
+    p_floor = belief.probability_at_least(floor, dose)
+    next_year = 0.0
+    if p_standard >= thresholds.sure:
+        next_year = belief.probability_at_least(standard, dose + _YEAR_DAYS * rate)
+    advice = advise(p_standard, next_year, p_floor, thresholds.sure)
+    level = floor if advice is Advice.SOW_THICK else standard
+    reached = p_floor if advice is Advice.SOW_THICK else p_standard
+    good = None
+    if reached >= thresholds.sure:
+
+        def margin(days: float) -> float:
+            return belief.probability_at_least(level, dose + days * rate) - thresholds.sure
+
+        good = _days_above_zero(margin, reached - thresholds.sure)
+    return Outlook(
+        mean=belief.mean(dose),
+        low=low,
+        high=high,
+        p_standard=p_standard,
+        p_floor=p_floor,
+        advice=advice,
+        thick_factor=_thick(belief, dose, thresholds) if advice is Advice.SOW_THICK else None,
+        test_seeds=_to_test(masses, thresholds, seeds_left()) if advice is Advice.TEST else None,
+        good_days=good,
+    )
+
+
+def _days_above_zero(margin: Callable[[float], float], margin_now: float) -> int:
+    """Days until a falling margin is gone, at most the horizon (Illinois method)."""
+    near, at_near = 0.0, margin_now
+    far, at_far = float(HORIZON_DAYS), margin(HORIZON_DAYS)
+    if at_far >= 0.0:
+        return HORIZON_DAYS
+    last = 0
+    while far - near > 1.0:
+        middle = near + (far - near) * at_near / (at_near - at_far)
+        middle = min(max(middle, near + 0.5), far - 0.5)
+        value = margin(middle)
+        if abs(value) < _CLOSE_ENOUGH:
+            return int(middle)
+        if value > 0.0:
+            near, at_near = middle, value
+            at_far *= 0.5 if last == 1 else 1.0
+            last = 1
+        else:
+            far, at_far = middle, value
+            at_near *= 0.5 if last == -1 else 1.0
+            last = -1
+    return int(near)
+
+
+def _thick(belief: Belief, dose: float, thresholds: Thresholds) -> float:
+    """Sow so many times thicker; rests on what the lot exceeds with the assurance asked for."""
+    low, high = probit(thresholds.floor), probit(thresholds.standard)
+    for _ in range(7):
+        middle = 0.5 * (low + high)
+        if belief.probability_at_least(middle, dose) >= thresholds.sure:
+            low = middle
+        else:
+            high = middle
+    return thick_factor(thresholds.standard, normal_cdf(low))
+
+
+def _to_test(masses: list[float], thresholds: Thresholds, seeds_left: float | None) -> int | None:
+    points = [LOWEST + i / PER_PROBIT for i in range(len(masses))]
+    mean = sum(z * mass for z, mass in zip(points, masses, strict=True))
+    variance = sum((z - mean) ** 2 * mass for z, mass in zip(points, masses, strict=True))
+    return seeds_worth_testing(mean, sqrt(variance), thresholds.floor, thresholds.sure, seeds_left)
