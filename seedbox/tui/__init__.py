@@ -1,0 +1,16 @@
+"""Screens over the tin, for a terminal. Everything here can be done by a command too."""
+
+from __future__ import annotations
+
+from datetime import date
+from pathlib import Path
+
+
+def run(tin_path: Path, today: date, *, mouse: bool = True) -> None:
+    """Open the screens over a tin; a missing one is made when the first thing is saved.
+
+    `mouse` False leaves the mouse to the terminal, for selecting text with it.
+    """
+    from seedbox.tui.app import SeedboxApp
+
+    SeedboxApp(Path(tin_path), today).run(mouse=mouse)

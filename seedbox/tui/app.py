@@ -1,0 +1,225 @@
+"""The program on the screen: what holds on every page. Pages live in modules of their own."""
+
+from __future__ import annotations
+
+from datetime import date
+from pathlib import Path
+from typing import Any, ClassVar
+
+from textual import events
+from textual.app import App
+from textual.command import CommandPalette
+from textual.screen import Screen
+
+from seedbox.errors import SeedboxError
+from seedbox.tui.actions import Action, HasActions, action, actions_of
+from seedbox.tui.desk import Desk
+from seedbox.tui.form import Form, FormPlan
+from seedbox.tui.page import Page
+from seedbox.tui.palette import ActionProvider
+from seedbox.tui.scanning import ScannerKeys
+from seedbox.tui.styles import SHEET
+from seedbox.tui.themes import PLAIN, THEMES, starting_theme, theme_after
+from seedbox.tui.tin_tab import TinTab
+
+POLL_SECONDS = 2.0
+
+
+class SeedboxApp(HasActions, App[None]):
+    """Seedbox over one tin, for one day."""
+
+    CSS = SHEET
+    TITLE = "Seedbox"
+    COMMANDS: ClassVar[Any] = {ActionProvider}
+    ENABLE_COMMAND_PALETTE = True
+
+    def __init__(self, tin_path: Path, today: date) -> None:
+        super().__init__()
+        self.desk = Desk(tin_path, today)
+        self.drafts: dict[str, dict[str, str]] = {}
+        self.opening_fault = ""
+        self._scanner = ScannerKeys(self)
+        for theme in THEMES.values():
+            self.register_theme(theme)
+        self.theme = starting_theme(self._remembered_theme())
+
+    def get_theme_variable_defaults(self) -> dict[str, str]:
+        return THEMES[PLAIN].variables
+
+    def on_mount(self) -> None:
+        self.set_interval(POLL_SECONDS, self._look_for_changes)
+
+    def get_default_screen(self) -> Screen[Any]:
+        return TinTab()
+
+    def own_actions(self) -> tuple[Action, ...]:
+        return actions_of(type(self))
+
+    # What pages ask for
+
+    def page(self) -> Page | None:
+        """The page on top, below any prompt or form."""
+        return next((s for s in reversed(self.screen_stack) if isinstance(s, Page)), None)
+
+    def say(self, sentence: str, *, wrong: bool = False) -> None:
+        """One sentence above the keys."""
+        page = self.page()
+        if page is not None:
+            page.say(sentence, wrong=wrong)
+
+    def complain(self, error: SeedboxError) -> None:
+        self.say(f"{error.sentence} {error.hint}".strip(), wrong=True)
+
+    def done(self, sentence: str) -> None:
+        """A change was made: say so and show the tin as it is now."""
+        self.reload_pages()
+        if sentence:
+            self.say(sentence)
+
+    def reload_pages(self) -> None:
+        for screen in self.screen_stack:
+            if isinstance(screen, Page):
+                screen.reload()
+
+    def ask(self, plan: FormPlan) -> None:
+        self.push_screen(Form(plan))
+
+    # Keys
+
+    async def on_event(self, event: events.Event) -> None:
+        if await self._scanner.takes(event):
+            return
+        await super().on_event(event)
+
+    async def pass_on(self, event: events.Event) -> None:
+        """Handle a key that the scanner's reader had held back."""
+        await super().on_event(event)
+
+    # Actions of every page
+
+    @action("question_mark", "Help", "Show every key and what it does.", footer=True)
+    def action_help_keys(self) -> None:
+        from seedbox.tui.help_screen import HelpScreen
+
+        if not isinstance(self.screen, HelpScreen):
+            self.push_screen(HelpScreen(self.page()))
+
+    @action("ctrl+p", "Find an action", "Find any action by a word of its name.", palette=False)
+    def action_command_palette(self) -> None:
+        super().action_command_palette()
+
+    @action("u", "Undo", "Take the latest change back.")
+    def action_undo(self) -> None:
+        from seedbox.tin.history import undo
+
+        self._step(undo, "Undone: {label}. U does it again.")
+
+    @action("U,ctrl+r", "Redo", "Do again what was undone last.")
+    def action_redo(self) -> None:
+        from seedbox.tin.history import redo
+
+        self._step(redo, "Done again: {label}. u takes it back.")
+
+    def _step(self, work: Any, words: str) -> None:
+        try:
+            label = work(self.desk.tin())
+        except SeedboxError as error:
+            self.complain(error)
+        else:
+            self.done(words.format(label=label))
+
+    @action("h", "History", "Show what was done to the tin, latest first.")
+    def action_history(self) -> None:
+        from seedbox.tui.history_screen import HistoryScreen
+
+        if not isinstance(self.screen, HistoryScreen):
+            self.push_screen(HistoryScreen())
+
+    @action("S", "Stores", "Show, add and change the stores in which packets lie.")
+    def action_stores(self) -> None:
+        from seedbox.tui.stores_screen import StoresScreen
+
+        if not isinstance(self.screen, StoresScreen):
+            self.push_screen(StoresScreen())
+
+    @action("c", "Go to a code", "Type a code from a packet and go to what it names.")
+    def action_go_to_code(self) -> None:
+        from seedbox.tui.code_prompt import CodePrompt
+
+        self.push_screen(CodePrompt(""))
+
+    @action("p", "Type a packet's code", "The same, with its first letter P typed.", palette=False)
+    def action_go_to_packet_code(self) -> None:
+        from seedbox.tui.code_prompt import CodePrompt
+
+        self.push_screen(CodePrompt("P"))
+
+    @action("ctrl+t", "Colours", "Change between dark, light and the terminal's own colours.")
+    def action_next_theme(self) -> None:
+        self.theme = theme_after(self.theme)
+        self._remember_theme()
+        self.say(f"Colours: {self.theme}.")
+
+    @action("q,ctrl+q", "Quit", "Leave Seedbox. Everything is saved already.", priority=False)
+    async def action_quit(self) -> None:
+        self.desk.close()
+        self.exit()
+
+    # Codes
+
+    def jump(self, text: str) -> bool:
+        """Go to what a code names; a fault is said as a sentence."""
+        from seedbox.tui.code_jump import packet_code_for
+        from seedbox.tui.packet_page import PacketPage
+
+        try:
+            code = packet_code_for(self.desk.tin(), text)
+        except SeedboxError as error:
+            self.complain(error)
+            return False
+        page = self.page()
+        if isinstance(page, PacketPage) and not isinstance(self.screen, Form):
+            page.show_packet(code)
+        else:
+            self.push_screen(PacketPage(code))
+        return True
+
+    def jump_from_scan(self, text: str) -> None:
+        """A scanner sent a code: go there, or say what is wrong on the page that is open."""
+        if isinstance(self.screen, CommandPalette):
+            self.pop_screen()
+        self.jump(text)
+
+    # Themes, other programs
+
+    def watch_theme(self, name: str) -> None:
+        self.set_class(name == PLAIN, "-plain")
+
+    def _remembered_theme(self) -> str:
+        if not self.desk.exists:
+            return ""
+        try:
+            return self.desk.tin().settings().theme
+        except SeedboxError as error:
+            self.opening_fault = f"{error.sentence} {error.hint}".strip()
+            return ""
+
+    def _remember_theme(self) -> None:
+        from seedbox.tin.settings import set_setting
+
+        if not self.desk.exists:
+            return
+        try:
+            set_setting(self.desk.tin(), "theme", self.theme)
+        except SeedboxError as error:
+            self.complain(error)
+
+    def _look_for_changes(self) -> None:
+        try:
+            changed = self.desk.changed_elsewhere()
+        except SeedboxError as error:
+            self.complain(error)
+            return
+        if changed:
+            self.reload_pages()
+            self.say("Another program changed the tin: this is how it is now.")

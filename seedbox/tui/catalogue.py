@@ -1,0 +1,185 @@
+"""The lines of the tin in order, filtered as a person types. No file and no screen in here."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from operator import itemgetter
+from typing import overload
+
+from seedbox.season.forecast import Forecast
+from seedbox.season.listing import PacketLine, Sort, ordered
+from seedbox.season.searching import search_key
+from seedbox.tin.records import Unit
+from seedbox.tui.columns import Column
+from seedbox.tui.virtual_list import Row
+
+COLUMNS = (
+    Column("code", "Code", 9),
+    Column("crop", "Crop", 13, most=24),
+    Column("variety", "Variety", 13, most=30),
+    Column("year", "Year", 4),
+    Column("left", "Left", 6, right=True),
+    Column("germination", "Germination", 14),
+    Column("advice", "Advice", 9),
+    Column("store", "Store", 12, most=20, from_width=98),
+    Column("until", "Good until", 10, from_width=114),
+    Column("source", "Source", 12, most=26, from_width=134),
+)
+TINTS = {"sow": "good", "sow thick": "thick", "use up": "warn", "test": "warn", "spent": "bad"}
+PENDING = "…"
+
+
+def tint(key: str, text: str) -> str:
+    """The colour that repeats what a cell says in words."""
+    if key == "advice":
+        return TINTS.get(text, "quiet")
+    return "quiet" if key in ("store", "source", "code") or text in (PENDING, "none") else ""
+
+
+def germination_text(forecast: Forecast | None) -> str:
+    """`82 % (61-95)`: expected germination with the interval; stock has none."""
+    if forecast is None:
+        return PENDING
+    if forecast.mean is None or forecast.low is None or forecast.high is None:
+        return "-"
+    return f"{forecast.mean * 100:3.0f} % ({forecast.low * 100:.0f}-{forecast.high * 100:.0f})"
+
+
+def advice_text(forecast: Forecast | None) -> str:
+    """The advice as one of its five words."""
+    if forecast is None:
+        return PENDING
+    return forecast.advice.value if forecast.advice else "-"
+
+
+def until_text(forecast: Forecast | None) -> str:
+    if forecast is None:
+        return PENDING
+    return f"{forecast.good_until:%b %Y}" if forecast.good_until else "-"
+
+
+def left_text(left: float | None, unit: Unit | None) -> str:
+    """Short: a bare number counts seeds, `2.5 g` is weighed, `?` was never counted."""
+    if left is None:
+        return "?"
+    if left == 0:
+        return "none"
+    return f"{left:.3g} g" if unit is Unit.GRAMS else f"{left:.0f}"
+
+
+def year_figure(line: PacketLine) -> str:
+    """The year alone; the packet page says which kind of year it is."""
+    digits = line.year[-4:]
+    return digits if digits.isdigit() else "?"
+
+
+def row_of(line: PacketLine) -> Row:
+    return (
+        line.code,
+        line.crop,
+        line.packet.variety,
+        year_figure(line),
+        left_text(line.dossier.left, line.packet.unit),
+        germination_text(line.forecast),
+        advice_text(line.forecast),
+        line.store,
+        until_text(line.forecast),
+        line.packet.source,
+    )
+
+
+class Rows(Sequence[Row]):
+    """Lines as rows of text, each made only when it is drawn."""
+
+    def __init__(self, lines: Sequence[PacketLine]) -> None:
+        self._lines = lines
+
+    def __len__(self) -> int:
+        return len(self._lines)
+
+    @overload
+    def __getitem__(self, index: int) -> Row: ...
+    @overload
+    def __getitem__(self, index: slice) -> list[Row]: ...
+    def __getitem__(self, index: int | slice) -> Row | list[Row]:
+        if isinstance(index, slice):
+            return [row_of(line) for line in self._lines[index]]
+        return row_of(self._lines[index])
+
+
+class Catalogue:
+    """All lines, kept in order; `shown` are those that the filter lets through."""
+
+    def __init__(self) -> None:
+        self._lines: dict[str, PacketLine] = {}
+        self._pool: list[tuple[str, PacketLine]] = []
+        self._place: dict[str, int] = {}
+        self.sort = Sort.CROP
+        self.text = ""
+        self.with_empty = False
+        self.shown: list[PacketLine] = []
+
+    def __len__(self) -> int:
+        return len(self._lines)
+
+    @property
+    def all_lines(self) -> list[PacketLine]:
+        return list(self._lines.values())
+
+    @property
+    def empty_count(self) -> int:
+        return sum(line.is_empty for line in self._lines.values())
+
+    @property
+    def waiting(self) -> list[PacketLine]:
+        """Lines without a forecast, in the order in which they are shown."""
+        return [line for _, line in self._pool if line.forecast is None]
+
+    def line(self, code: str) -> PacketLine | None:
+        return self._lines.get(code)
+
+    def replace(self, lines: Iterable[PacketLine]) -> None:
+        """A new reading of the tin."""
+        self._lines = {line.packet.code: line for line in lines}
+        self.order()
+
+    def put(self, lines: Iterable[PacketLine]) -> None:
+        """Lines that now have their forecast; the order stays until `order` is asked for."""
+        for line in lines:
+            code = line.packet.code
+            if code in self._lines:
+                self._lines[code] = line
+            if code in self._place:
+                self._pool[self._place[code]] = _searchable(line)
+        self.select(self.text)
+
+    def order(self, sort: Sort | None = None) -> None:
+        """Put all lines in order and filter them again."""
+        self.sort = sort or self.sort
+        wanted = (line for line in self._lines.values() if self.with_empty or not line.is_empty)
+        self._pool = [_searchable(line) for line in ordered(wanted, self.sort)]
+        self._place = {line.packet.code: place for place, (_, line) in enumerate(self._pool)}
+        self.select(self.text)
+
+    def show_empty(self, wanted: bool) -> None:
+        self.with_empty = wanted
+        self.order()
+
+    def select(self, text: str) -> None:
+        """Keep the lines in which every word of `text` stands somewhere."""
+        self.text = text
+        found = self._pool
+        for word in search_key(text).split():
+            found = [pair for pair in found if word in pair[0]]
+        self.shown = list(map(itemgetter(1), found))
+
+    def place_of(self, code: str) -> int | None:
+        """Where a packet stands among the shown lines."""
+        for place, line in enumerate(self.shown):
+            if line.packet.code == code:
+                return place
+        return None
+
+
+def _searchable(line: PacketLine) -> tuple[str, PacketLine]:
+    return (f"{line.search} {line.advice}", line)

@@ -1,0 +1,81 @@
+"""The open tin as the screens use it: read it, change it, notice when another program did."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from datetime import date, datetime
+from pathlib import Path
+from typing import TypeVar
+
+from seedbox.tin.file import Tin
+
+T = TypeVar("T")
+WAIT_SECONDS = 1.0
+
+
+@dataclass(slots=True)
+class Desk:
+    """One connection for the thread that draws. Other threads open their own with `another`."""
+
+    path: Path
+    today: date
+    _tin: Tin | None = None
+    _seen_version: int = field(default=-1)
+
+    @property
+    def exists(self) -> bool:
+        return self.path.exists()
+
+    def now(self) -> datetime:
+        """The chosen day at the machine's time of day."""
+        here = datetime.now().astimezone()
+        return here.replace(year=self.today.year, month=self.today.month, day=self.today.day)
+
+    def tin(self, *, create: bool = False) -> Tin:
+        """The open tin; opened when first needed.
+
+        Raises:
+            TinError: it is missing (and `create` is not asked), locked, damaged or newer.
+        """
+        if self._tin is None:
+            self._tin = self._open(create=create)
+            self._seen_version = self._version()
+        return self._tin
+
+    def another(self) -> Tin:
+        """A connection of its own, for another thread; the caller closes it."""
+        return self._open(create=False)
+
+    def _open(self, *, create: bool) -> Tin:
+        if create:
+            self.path.parent.mkdir(parents=True, exist_ok=True)
+        return Tin.open(self.path, create=create, now=self.now, wait_seconds=WAIT_SECONDS)
+
+    def change(self, work: Callable[[Tin], T]) -> T:
+        """Carry out a change; an absent tin is made first."""
+        return work(self.tin(create=True))
+
+    def changed_elsewhere(self) -> bool:
+        """Whether another program wrote to the tin since this was last asked.
+
+        SQLite's data_version counts the commits of other connections only.
+        """
+        if self._tin is None:
+            return self.exists
+        version = self._version()
+        changed = version != self._seen_version
+        self._seen_version = version
+        return changed
+
+    def _version(self) -> int:
+        return int(self._tin.database.value("PRAGMA data_version")) if self._tin else -1
+
+    def shown_place(self) -> str:
+        """Tin and day, for the title line."""
+        return f"{self.path.name} · {self.today.day} {self.today:%b %Y} "
+
+    def close(self) -> None:
+        if self._tin is not None:
+            self._tin.close()
+            self._tin = None

@@ -1,0 +1,95 @@
+"""What can be done to packets, the same keys on the list and on a packet's page."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from seedbox.errors import SeedboxError
+from seedbox.season.listing import PacketLine
+from seedbox.tui import packet_plans
+from seedbox.tui.actions import action
+from seedbox.tui.form import FormPlan
+from seedbox.tui.page import Page
+
+OneLine = Callable[[PacketLine], FormPlan]
+
+
+class PacketActions(Page):
+    """A page with packets on it; `lines_meant` says which ones an action is for."""
+
+    def lines_meant(self) -> list[PacketLine]:
+        raise NotImplementedError
+
+    def line_here(self) -> PacketLine | None:
+        raise NotImplementedError
+
+    def _ask(self, plan_of: Callable[[], FormPlan]) -> None:
+        try:
+            plan = plan_of()
+        except SeedboxError as error:
+            self.seedbox.complain(error)
+        else:
+            self.seedbox.ask(plan)
+
+    @action("t", "Take", "Take seed out: sown, given away, or lost.", footer=True)
+    def action_take(self) -> None:
+        line = self.line_here()
+        if line is not None:
+            desk = self.seedbox.desk
+            self._ask(lambda: packet_plans.take_plan(desk, line.dossier, name_of(line)))
+
+    @action("r", "Recount", "Say how much is really there now.")
+    def action_recount(self) -> None:
+        line = self.line_here()
+        if line is not None:
+            desk = self.seedbox.desk
+            self._ask(lambda: packet_plans.recount_plan(desk, line.dossier, name_of(line)))
+
+    @action("m", "Move", "Move the marked packets, or this one, to another store.")
+    def action_move(self) -> None:
+        lines = self.lines_meant()
+        if not lines:
+            return
+        if not self.seedbox.desk.tin().stores():
+            self.say("There is no store to move to yet. S shows the stores; add one there.")
+            return
+        packets = [line.packet for line in lines]
+        name = name_of(lines[0]) if len(lines) == 1 else f"{len(lines)} packets"
+        self._ask(lambda: packet_plans.move_plan(self.seedbox.desk, packets, name))
+
+    @action("e", "Change", "Change what is known of this packet.")
+    def action_edit(self) -> None:
+        from seedbox.tui.packet_form import edit_plan
+
+        line = self.line_here()
+        if line is not None:
+            self._ask(lambda: edit_plan(self.seedbox.desk, line.packet))
+
+    @action("n", "Record a test", "Write down a finished germination test; the forecast learns.")
+    def action_record_test(self) -> None:
+        line = self.line_here()
+        if line is not None:
+            desk = self.seedbox.desk
+            self._ask(lambda: packet_plans.test_plan(desk, line.dossier, name_of(line)))
+
+    @action("l", "Labels", "Write labels of the marked packets, or this one, as a PDF.")
+    def action_labels(self) -> None:
+        from seedbox.tui.label_plan import label_plan
+
+        lines = self.lines_meant()
+        if lines:
+            self._ask(lambda: label_plan(self.seedbox.desk, lines))
+
+    @action("y", "Copy code", "Copy the packet's code.")
+    def action_copy_code(self) -> None:
+        from seedbox.tui.copying import copy
+
+        line = self.line_here()
+        if line is not None:
+            self.say(copy(self.app, line.code))
+
+
+def name_of(line: PacketLine) -> str:
+    """Crop and variety with the code, as sentences name a packet."""
+    what = f"{line.crop} {line.packet.variety}".strip()
+    return f"{what} ({line.code})"

@@ -1,0 +1,124 @@
+"""One packet: advice and its reason, the forecast over the years, quantity, storage, tests."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import ClassVar
+
+from textual import events
+from textual.app import ComposeResult
+from textual.containers import VerticalScroll
+from textual.widgets import Static
+
+from seedbox.errors import SeedboxError
+from seedbox.season.cautions import packet_cautions
+from seedbox.season.listing import PacketLine
+from seedbox.tin.codes import shown
+from seedbox.tin.file import Tin
+from seedbox.tui.actions import action
+from seedbox.tui.answers import Answers
+from seedbox.tui.packet_actions import PacketActions
+from seedbox.tui.packet_text import PacketFacts, packet_lines
+from seedbox.tui.text_lines import content
+
+YEARS_AHEAD, MOST_YEARS_AHEAD = 4, 12
+
+
+class PacketPage(PacketActions):
+    """Shows the packet with this code; what it says scrolls when it is taller than the window."""
+
+    AUTO_FOCUS: ClassVar[str | None] = "#packet"
+
+    def __init__(self, code: str) -> None:
+        super().__init__()
+        self.code = code
+        self._facts: PacketFacts | None = None
+
+    def body(self) -> ComposeResult:
+        with VerticalScroll(id="packet", classes="page-body"):
+            yield Static("", id="packet-text", markup=False)
+
+    def title_words(self) -> str:
+        return f" Seedbox · Tin · {shown(self.code)}"
+
+    def on_mount(self) -> None:
+        super().on_mount()
+        self.reload()
+
+    def show_packet(self, code: str) -> None:
+        """Show another packet on the same page."""
+        self.code = code
+        self.query_one("#packet").scroll_home(animate=False)
+        self.reload()
+        self.refresh_bars()
+
+    def reload(self) -> None:
+        try:
+            self._facts = facts_of(self.seedbox.desk.tin(), self.code, self.seedbox.desk.today)
+        except SeedboxError as error:
+            self._facts = None
+            self.query_one("#packet-text", Static).update("")
+            self.seedbox.complain(error)
+        self._draw()
+
+    def on_resize(self, event: events.Resize) -> None:
+        super().on_resize(event)
+        self._draw()
+
+    def _draw(self) -> None:
+        if self._facts is not None:
+            width = max(40, self.app.size.width - 6)
+            lines = packet_lines(self._facts, width)
+            self.query_one("#packet-text", Static).update(content(lines))
+
+    def line_here(self) -> PacketLine | None:
+        return self._facts.line if self._facts else None
+
+    def lines_meant(self) -> list[PacketLine]:
+        return [self._facts.line] if self._facts else []
+
+    @action("escape,b,left", "Back", "Back to the list.", footer=True)
+    def action_back(self) -> None:
+        self.dismiss()
+
+    @action("j,down", "Down", "Scroll down.", palette=False)
+    def action_scroll_down(self) -> None:
+        self.query_one("#packet").scroll_relative(y=2, animate=False)
+
+    @action("k,up", "Up", "Scroll up.", palette=False)
+    def action_scroll_up(self) -> None:
+        self.query_one("#packet").scroll_relative(y=-2, animate=False)
+
+    @action("g", "Top", "To the top of the page.", palette=False)
+    def action_top(self) -> None:
+        self.query_one("#packet").scroll_home(animate=False)
+
+    @action("G", "End", "To the end of the page.", palette=False)
+    def action_end(self) -> None:
+        self.query_one("#packet").scroll_end(animate=False)
+
+
+def facts_of(tin: Tin, code: str, today: date) -> PacketFacts:
+    """Read one packet with its forecast and curve."""
+    answers = Answers(tin, today)
+    line = answers.line(tin.dossier(code))
+    parent_id = line.packet.parent_id
+    parent = next((p for p in tin.packets() if p.id == parent_id), None) if parent_id else None
+    return PacketFacts(
+        line=line,
+        botanical_name=answers.book.botanical_name(line.packet.crop_id),
+        cautions=packet_cautions(line.packet, line.crop),
+        movements=tin.movements(line.packet.id),
+        stores=answers.stores,
+        points=answers.curve(line.dossier, _until(line, today)),
+        parent_code=parent.code if parent else "",
+        today=today,
+    )
+
+
+def _until(line: PacketLine, today: date) -> date:
+    """A few years on, or a year beyond the last good day."""
+    until = line.forecast.good_until if line.forecast else None
+    last = (until.year + 1) if until else today.year + YEARS_AHEAD
+    year = min(max(last, today.year + YEARS_AHEAD), today.year + MOST_YEARS_AHEAD)
+    return date(year, today.month, min(today.day, 28))

@@ -1,0 +1,111 @@
+"""What all screens share: the fixed lines, the smallest size, who may do what now."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import TYPE_CHECKING, cast
+
+from textual import events
+from textual.app import ComposeResult
+from textual.content import Content
+from textual.screen import ModalScreen, Screen
+from textual.widgets import Static
+
+from seedbox.tui.actions import Action, HasActions, actions_of
+from seedbox.tui.bars import KeyBar, Notice, TitleBar
+
+if TYPE_CHECKING:
+    from seedbox.tui.app import SeedboxApp
+
+LEAST_WIDTH, LEAST_HEIGHT = 60, 15
+
+
+class Page(HasActions, Screen[None]):
+    """A whole screen. A subclass gives `body` and its actions."""
+
+    place = ""
+
+    @property
+    def seedbox(self) -> SeedboxApp:
+        return cast("SeedboxApp", self.app)
+
+    def compose(self) -> ComposeResult:
+        yield TitleBar()
+        yield from self.body()
+        yield Notice()
+        yield KeyBar()
+        yield TooSmall()
+
+    def body(self) -> ComposeResult:
+        raise NotImplementedError
+
+    def on_mount(self) -> None:
+        self.refresh_bars()
+
+    def on_screen_resume(self) -> None:
+        self.refresh_bars()
+
+    def on_resize(self, event: events.Resize) -> None:
+        self.query_one(TooSmall).measure(event.size.width, event.size.height)
+
+    def refresh_bars(self) -> None:
+        """Show where we are and which keys matter now."""
+        if not self.is_mounted:
+            return
+        self.query_one(TitleBar).say(self.title_words(), self.seedbox.desk.shown_place())
+        self.query_one(KeyBar).show(self.footer_actions())
+
+    def title_words(self) -> str:
+        return f" Seedbox · {self.place}"
+
+    def say(self, sentence: str, *, wrong: bool = False) -> None:
+        self.query_one(Notice).say(sentence, wrong=wrong)
+
+    def reload(self) -> None:
+        """Show the tin as it is now."""
+
+    def own_actions(self) -> tuple[Action, ...]:
+        return actions_of(type(self))
+
+    def footer_actions(self) -> tuple[Action, ...]:
+        """Actions of this screen that a footer should name and that can be done now."""
+        every = (*self.own_actions(), *self.seedbox.own_actions())
+        return tuple(a for a in every if a.footer and self._possible(a))
+
+    def possible_actions(self) -> Iterable[Action]:
+        """Everything that can be done now, for the palette."""
+        return (a for a in (*self.own_actions(), *self.seedbox.own_actions()) if self._possible(a))
+
+    def _possible(self, known: Action) -> bool:
+        owner = self if hasattr(self, f"action_{known.name}") else self.app
+        return bool(owner.check_action(known.name, ()))
+
+
+class Sheet(HasActions, ModalScreen[None]):
+    """A small screen over another one: a prompt, a form. Keys of the app do not reach past it."""
+
+    @property
+    def seedbox(self) -> SeedboxApp:
+        return cast("SeedboxApp", self.app)
+
+    def possible_actions(self) -> Iterable[Action]:
+        return actions_of(type(self))
+
+
+class TooSmall(Static):
+    """Covers the screen when the window is smaller than anything can be read in."""
+
+    def __init__(self) -> None:
+        super().__init__("", id="too-small", markup=False)
+
+    def measure(self, width: int, height: int) -> None:
+        small = width < LEAST_WIDTH or height < LEAST_HEIGHT
+        self.screen.set_class(small, "-small")
+        if small:
+            self.update(
+                Content(
+                    f"This window is {width} by {height} characters. Seedbox needs"
+                    f" {LEAST_WIDTH} by {LEAST_HEIGHT}: make it larger, or use the commands"
+                    " (seedbox --help). q quits."
+                )
+            )

@@ -1,0 +1,47 @@
+"""The palette finds our own actions by any word of their name or sentence."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from functools import partial
+from typing import cast
+
+from textual.command import DiscoveryHit, Hit, Hits, Provider
+from textual.content import Content
+
+from seedbox.tui.actions import Action
+from seedbox.tui.page import Page, Sheet
+
+
+class ActionProvider(Provider):
+    """Offers what can be done on the screen from which the palette was opened."""
+
+    def _actions(self) -> Iterator[Action]:
+        screen = self.screen
+        if isinstance(screen, Page | Sheet):
+            yield from (a for a in screen.possible_actions() if a.palette)
+
+    def _run(self, known: Action) -> Callable[[], object]:
+        screen = self.screen
+        target = screen if hasattr(screen, f"action_{known.name}") else self.app
+        return partial(self.app.run_action, known.name, cast("Page", target))
+
+    async def discover(self) -> Hits:
+        for known in self._actions():
+            yield DiscoveryHit(
+                Content(_title(known)), self._run(known), text=known.label, help=known.help
+            )
+
+    async def search(self, query: str) -> Hits:
+        matcher = self.matcher(query)
+        for known in self._actions():
+            score = max(matcher.match(known.label), matcher.match(known.help) * 0.6)
+            if score > 0:
+                yield Hit(
+                    score, Content(_title(known)), self._run(known), text=known.label,
+                    help=known.help,
+                )  # fmt: skip
+
+
+def _title(known: Action) -> str:
+    return f"{known.label}  [{known.key_words}]" if known.keys else known.label

@@ -1,0 +1,283 @@
+"""The tin: every packet on a line, filtered as you type, with what will still come up."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import ClassVar
+
+from textual import on
+from textual.app import ComposeResult
+from textual.containers import Horizontal
+from textual.content import Content
+from textual.widgets import Input, Static
+from textual.worker import get_current_worker
+
+from seedbox.errors import SeedboxError
+from seedbox.season.listing import PacketLine, Sort
+from seedbox.tin.codes import looks_like_code
+from seedbox.tui.actions import Action, action
+from seedbox.tui.catalogue import COLUMNS, Catalogue, Rows, tint
+from seedbox.tui.cells import plain
+from seedbox.tui.line_words import detail_words
+from seedbox.tui.packet_actions import PacketActions
+from seedbox.tui.reader import Reading, forecasts, read
+from seedbox.tui.virtual_list import VirtualList
+
+WELCOME = """\
+This tin is empty.
+
+a        add your first packet: only its crop must be known
+S        say where your packets lie (a drawer, a shed, a jar in the refrigerator)
+
+From a shell:
+seedbox import FILE.csv     bring in a spreadsheet (CSV or XLSX)
+seedbox demo                look at a garden that others have filled
+
+?        every key and what it does          q  quit"""
+
+
+class TinTab(PacketActions):
+    """List, filter, detail of the highlighted packet."""
+
+    place = "Tin"
+    AUTO_FOCUS: ClassVar[str | None] = "#packets"
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.catalogue = Catalogue()
+        self.reading: Reading | None = None
+        self.marked: set[str] = set()
+        self._wanted_code = ""
+
+    def body(self) -> ComposeResult:
+        with Horizontal(id="filter-bar"):
+            yield Static("Filter", id="filter-label")
+            yield Input(placeholder="press / and type", compact=True, id="filter")
+            yield Static("", id="filter-count", markup=False)
+        yield Static(WELCOME, id="welcome", markup=False)
+        yield VirtualList(COLUMNS, tint=tint, id="packets")
+        yield Static("", id="detail", markup=False)
+
+    def on_mount(self) -> None:
+        super().on_mount()
+        self.query_one("#welcome").display = False
+        self.reload()
+        if self.seedbox.opening_fault:
+            self.say(self.seedbox.opening_fault, wrong=True)
+
+    # Reading the tin
+
+    def reload(self) -> None:
+        """Read the tin again in a thread of its own, then forecast what has no forecast."""
+        if not self.seedbox.desk.exists:
+            self._show_reading(None)
+            return
+        self.run_worker(self._read, thread=True, exclusive=True, group="reading")
+
+    def _read(self) -> None:
+        worker = get_current_worker()
+        known = {line.packet.code: line for line in self.catalogue.all_lines}
+        try:
+            reading = read(self.seedbox.desk, self.reading, known)
+        except SeedboxError as error:
+            self.app.call_from_thread(self.seedbox.complain, error)
+            return
+        if worker.is_cancelled:
+            return
+        self.app.call_from_thread(self._show_reading, reading)
+        for portion in forecasts(reading, self.catalogue.waiting, lambda: worker.is_cancelled):
+            self.app.call_from_thread(self._show_forecasts, reading, portion)
+        if not worker.is_cancelled:
+            self.app.call_from_thread(self._forecasts_done, reading)
+
+    def _show_reading(self, reading: Reading | None) -> None:
+        self.reading = reading
+        here = self._wanted_code or self._code_here()
+        self.catalogue.replace(reading.lines if reading else [])
+        self.marked &= {line.packet.code for line in self.catalogue.all_lines}
+        self._show(here)
+
+    def _show_forecasts(self, reading: Reading, portion: list[PacketLine]) -> None:
+        if reading is self.reading:
+            here = self._code_here()
+            self.catalogue.put(portion)
+            self._show(here)
+
+    def _forecasts_done(self, reading: Reading) -> None:
+        if reading is self.reading and self.catalogue.sort not in (Sort.CROP, Sort.YEAR):
+            here = self._code_here()
+            self.catalogue.order()
+            self._show(here)
+
+    # Showing it
+
+    def _show(self, code: str = "") -> None:
+        """Draw the lines that are shown now, with the cursor on `code` where that is shown."""
+        packets = self.query_one(VirtualList)
+        place = self.catalogue.place_of(code) if code else None
+        if place is not None:
+            self._wanted_code = ""
+        shown = self.catalogue.shown
+        packets.show_rows(
+            Rows(shown),
+            packets.cursor if place is None else place,
+            lambda index: shown[index].packet.code in self.marked,
+        )
+        empty = not len(self.catalogue)
+        self.query_one("#welcome").display = empty
+        packets.display = not empty
+        self._show_count()
+        self._show_detail()
+        self.refresh_bars()
+
+    def _show_count(self) -> None:
+        some, every = len(self.catalogue.shown), len(self.catalogue)
+        hidden = 0 if self.catalogue.with_empty else self.catalogue.empty_count
+        parts = [f"{some} of {every} packets" if some != every else f"{every} packets"]
+        if hidden:
+            parts.append(f"{hidden} empty hidden")
+        if self.marked:
+            parts.append(f"{len(self.marked)} marked")
+        parts.append(f"by {self.catalogue.sort}")
+        self.query_one("#filter-count", Static).update(Content(" · ".join(parts)))
+
+    def _show_detail(self) -> None:
+        line = self.line_here()
+        if line is not None:
+            words = detail_words(line)
+        elif len(self.catalogue):
+            words = "No packet fits this filter. Esc shows them all again."
+        else:
+            words = ""
+        self.query_one("#detail", Static).update(Content(plain(words)))
+
+    def line_here(self) -> PacketLine | None:
+        """The highlighted packet."""
+        place = self.query_one(VirtualList).cursor
+        return self.catalogue.shown[place] if place < len(self.catalogue.shown) else None
+
+    def _code_here(self) -> str:
+        line = self.line_here()
+        return line.packet.code if line else ""
+
+    def lines_meant(self) -> list[PacketLine]:
+        """The marked packets, or else the highlighted one."""
+        marked = [line for line in self.catalogue.all_lines if line.packet.code in self.marked]
+        here = self.line_here()
+        return marked or ([here] if here else [])
+
+    def show_packet_next(self, code: str) -> None:
+        """Put the cursor on a packet once the tin has been read again."""
+        self._wanted_code = code
+
+    @on(VirtualList.Moved)
+    def _moved(self) -> None:
+        self._show_detail()
+
+    @on(VirtualList.Chosen)
+    def _chosen(self) -> None:
+        self.action_open()
+
+    # Filter
+
+    @on(Input.Changed, "#filter")
+    def _filter_typed(self, event: Input.Changed) -> None:
+        here = self._code_here()
+        self.catalogue.select(event.value)
+        self._show(here)
+
+    @on(Input.Submitted, "#filter")
+    def _filter_entered(self, event: Input.Submitted) -> None:
+        if looks_like_code(event.value) and self.seedbox.jump(event.value):
+            event.input.value = ""
+        self.query_one(VirtualList).focus()
+
+    # Actions
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        needs_packet = {
+            "open", "edit", "take", "recount", "move", "record_test", "labels", "mark",
+            "mark_all", "copy_code", "sort",
+        }  # fmt: skip
+        if action in needs_packet:
+            return self.line_here() is not None
+        if action == "filter":
+            return bool(len(self.catalogue))
+        return super().check_action(action, parameters)
+
+    @action("enter", "Open", "Open the packet: forecast, history, storage, cautions.", footer=True)
+    def action_open(self) -> None:
+        from seedbox.tui.packet_page import PacketPage
+
+        line = self.line_here()
+        if line is not None:
+            self.app.push_screen(PacketPage(line.packet.code))
+
+    @action("slash", "Filter", "Type any words: crop, variety, store, advice.", footer=True)
+    def action_filter(self) -> None:
+        self.query_one("#filter").focus()
+
+    @action("a", "Add", "Add a packet to the tin.", footer=True)
+    def action_add(self) -> None:
+        from seedbox.tui.packet_form import add_plan
+
+        try:
+            self.seedbox.ask(add_plan(self.seedbox.desk, self.show_packet_next))
+        except SeedboxError as error:
+            self.seedbox.complain(error)
+
+    @action("s", "Sort", "Sort by the next of: crop, year, germination, advice, …", footer=True)
+    def action_sort(self) -> None:
+        kinds = list(Sort)
+        following = kinds[(kinds.index(self.catalogue.sort) + 1) % len(kinds)]
+        self.catalogue.order(following)
+        self._show()
+        self.query_one(VirtualList).move_to(0)
+
+    @action("space", "Mark", "Mark this packet, to move or label several at once.")
+    def action_mark(self) -> None:
+        code = self._code_here()
+        self.marked ^= {code}
+        self.query_one(VirtualList).move_by(1)
+        self._show_count()
+
+    @action("asterisk", "Mark all shown", "Mark every packet that the filter shows, or none.")
+    def action_mark_all(self) -> None:
+        shown = {line.packet.code for line in self.catalogue.shown}
+        self.marked = self.marked - shown if shown <= self.marked else self.marked | shown
+        self._show(self._code_here())
+
+    @action("z", "Show empty packets", "Show packets with nothing left, or hide them again.")
+    def action_show_empty(self) -> None:
+        here = self._code_here()
+        self.catalogue.show_empty(not self.catalogue.with_empty)
+        self._show(here)
+
+    @action("escape", "Back", "Leave the filter, then clear it, then clear the marks.")
+    def action_clear(self) -> None:
+        filter_box = self.query_one("#filter", Input)
+        self.say("")
+        if filter_box.value:
+            filter_box.value = ""
+        elif self.marked:
+            self.marked.clear()
+            self._show(self._code_here())
+        self.query_one(VirtualList).focus()
+
+    @action("down", "To the list", "From the filter to the list.", palette=False)
+    def action_to_list(self) -> None:
+        self.query_one(VirtualList).focus()
+
+    def footer_actions(self) -> tuple[Action, ...]:
+        if isinstance(self.focused, Input):
+            return tuple(FILTER_KEYS)
+        return super().footer_actions()
+
+    def on_descendant_focus(self) -> None:
+        self.refresh_bars()
+
+
+FILTER_KEYS: Iterable[Action] = (
+    Action("clear", ("escape",), "Show all again", ""),
+    Action("to_list", ("enter",), "To the list", ""),
+)
