@@ -13,11 +13,15 @@ _LETTERS = str.maketrans({"×": "x", "ø": "o", "ł": "l", "đ": "d", "æ": "ae"
 
 
 def words(text: str) -> list[str]:
-    """The words of a name, folded: `Lamb's-Lettuces` gives `lamb`, `lettuce`."""
+    """The words of a name, folded: `Lamb's-Lettuces` gives `lamb`, `lettuce`.
+
+    The word seed is left out beside others: `carrot seeds` is carrot.
+    """
     plain = text[:LONGEST_NAME].casefold()
     if not plain.isascii():
         plain = _without_accents(plain.translate(_LETTERS))
-    return [_singular(word) for word in plain.translate(_GONE).translate(_SPACES).split()]
+    found = [_singular(word) for word in plain.translate(_GONE).translate(_SPACES).split()]
+    return [word for word in found if word != "seed"] or found
 
 
 def keys(text: str) -> tuple[str, str]:
@@ -45,8 +49,6 @@ def _singular(word: str) -> str:
         return word[:-3] + "y"
     if word.endswith("ie"):
         return word[:-2] + "y"
-    if word.endswith(("sses", "shes", "ches", "xes", "oes", "ises")):
+    if word.endswith(("sses", "shes", "ches", "xes", "oes")):
         return word[:-2]
-    if word.endswith("s") and not word.endswith(("ss", "us", "is", "as")):
-        return word[:-1]
-    return word
+    return word if word.endswith("ss") else word.removesuffix("s")

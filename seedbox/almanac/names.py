@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cache
 
 from seedbox.almanac.crop_list import Crop, crop, crops
@@ -89,9 +89,19 @@ def _near(text: str) -> tuple[Crop, ...]:
         return ()
     from difflib import get_close_matches
 
-    close = get_close_matches(wanted, {**_own(), **_shared()}, n=2 * NEAR_MISSES, cutoff=0.75)
+    every = {**_own(), **_shared()}
+    close = get_close_matches(wanted, every, n=2 * NEAR_MISSES, cutoff=0.75)
     near = dict.fromkeys(crop_id for key in close for crop_id in _bearers(key))
+    near |= dict.fromkeys(_sharing_words(frozenset(words(text))))
     return tuple(map(crop, near))[:NEAR_MISSES]
+
+
+def _sharing_words(typed: frozenset[str]) -> Iterator[str]:
+    """Crops with a name inside the one typed (`heirloom carrot`), or around it (`brussels`)."""
+    for test in (typed.__ge__, typed.__le__):
+        for each in crops():
+            if any(test(frozenset(words(name))) for name in each.all_names):
+                yield each.id
 
 
 def _bearers(key: str) -> tuple[str, ...]:
@@ -108,27 +118,19 @@ def sure_name(wanted: Crop, region: str = "eu") -> str:
 def complete(prefix: str, limit: int = 10, region: str = "eu") -> list[tuple[str, Crop]]:
     """Names that begin with `prefix`, or hold a word that does, each with its crop.
 
-    A name shared by several crops stands once for each of them, with their usual name beside it.
+    Each crop stands once, under its usual name where that fits. A name shared by several crops
+    is shown with a surer one beside it.
     """
     wanted = " ".join(words(prefix))
-    if not wanted:
-        return []
     hits = sorted(
-        (rank, name.casefold(), name, each.id, each)
-        for name, each, folded in _completions(region)
-        if (rank := _rank(wanted, folded)) is not None
+        (rank, each.preference, each.shown.casefold(), each.crop.id, each)
+        for each in _completions(region)
+        if wanted and (rank := _rank(wanted, each.folded)) is not None
     )
-    return [(name, each) for _, _, name, _, each in _one_per_crop(hits)][:limit]
-
-
-def _one_per_crop(
-    hits: list[tuple[int, str, str, str, Crop]],
-) -> Iterator[tuple[int, str, str, str, Crop]]:
-    seen: set[str] = set()
-    for hit in hits:
-        if hit[3] not in seen:
-            seen.add(hit[3])
-            yield hit
+    first: dict[str, tuple[str, Crop]] = {}
+    for *_, crop_id, each in hits:
+        first.setdefault(crop_id, (each.shown, each.crop))
+    return list(first.values())[:limit]
 
 
 def _rank(wanted: str, folded: str) -> int | None:
@@ -140,17 +142,32 @@ def _rank(wanted: str, folded: str) -> int | None:
     return 2 if f" {wanted}" in folded else None
 
 
+@dataclass(frozen=True, slots=True, order=True)
+class _Completion:
+    """One name to complete: its words folded, and 0 to 3, usual names before rare ones."""
+
+    shown: str
+    folded: str
+    preference: int
+    crop: Crop = field(compare=False)
+
+
 @cache
-def _completions(region: str) -> tuple[tuple[str, Crop, str], ...]:
-    own = [(name, each) for each in crops() for name in each.all_names]
-    shared = [
-        (_told_apart(name.name, crop(crop_id), region), crop(crop_id))
-        for name in shared_names()
-        for crop_id in name.crop_ids
-    ]
-    named = dict.fromkeys((*own, *shared))
-    return tuple((name, each, " ".join(words(name))) for name, each in named)
+def _completions(region: str) -> tuple[_Completion, ...]:
+    return (*_own_completions(region), *_shared_completions(region))
 
 
-def _told_apart(shared: str, each: Crop, region: str) -> str:
-    return shared if shared == each.name(region) else f"{shared} ({sure_name(each, region)})"
+def _own_completions(region: str) -> Iterator[_Completion]:
+    for each in crops():
+        order = (each.name(region), *each.all_names)
+        for name in each.all_names:
+            if keys(name)[0] not in _shared():
+                preference = min(order.index(name), 2) if name != each.botanical_name else 3
+                yield _Completion(name, " ".join(words(name)), preference, each)
+
+
+def _shared_completions(region: str) -> Iterator[_Completion]:
+    for shared in shared_names():
+        for each in map(crop, shared.crop_ids):
+            shown = f"{shared.name} ({sure_name(each, region)})"
+            yield _Completion(shown, " ".join(words(shared.name)), 2, each)
