@@ -45,7 +45,7 @@ def many_codes(ctx: click.Context, param: click.Parameter, words: Sequence[str])
 def code_and_last(ctx: click.Context, param: click.Parameter, words: Sequence[str]) -> Any:
     """Callback of an argument that takes a code and one more word."""
     if len(words) < 2:
-        raise click.BadParameter(f"{param.metavar} wants a code and then an amount.", ctx, param)
+        raise click.UsageError("Give a code and then an amount, such as P4K7QMX2 20.", ctx)
     return one_code(ctx, param, words[:-1]), words[-1]
 
 

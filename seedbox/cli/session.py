@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from seedbox.cli.output import warn
+from seedbox.errors import TinError
 
 if TYPE_CHECKING:
     from seedbox.tin.file import Tin
@@ -46,7 +47,13 @@ class Session:
         """Open the tin, as a context manager. Reading commands never create one."""
         from seedbox.tin.file import Tin
 
-        tin = Tin.open(self._path(make_folder=create), create=create, now=self.now)
+        path = self._path(make_folder=create)
+        if not create and not path.exists():
+            raise TinError(
+                f"There is no tin at {path} yet.",
+                hint="Put a first packet in with: seedbox add CROP VARIETY. Or see: seedbox demo",
+            )
+        tin = Tin.open(path, create=create, now=self.now)
         if tin.copy_kept is not None:
             warn(f"Your tin was brought up to date. The copy from before is {tin.copy_kept}.")
         return tin

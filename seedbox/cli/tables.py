@@ -126,3 +126,17 @@ def fields(pairs: Sequence[tuple[str, str]]) -> list[str]:
     kept = [(name, value) for name, value in pairs if value]
     width = max((cells(name) for name, _ in kept), default=0) + 1
     return [f"{pad(name + ':', width)}  {one_line(value)}" for name, value in kept]
+
+
+def wrapped(text: str, first: str = "", further: str = "") -> list[str]:
+    """Text in lines that fit the terminal, broken between words; one line where nobody looks."""
+    width = room()
+    if width is None:
+        return [first + one_line(text)]
+    lines, line = [], first
+    for word in one_line(text).split():
+        if line.strip() and cells(f"{line} {word}") > max(width, 20):
+            lines.append(line)
+            line = further
+        line += word if line.isspace() or not line else f" {word}"
+    return [*lines, line]

@@ -70,11 +70,24 @@ def _set(session: Session, name: str, value: str, as_json: bool) -> None:
     from seedbox.tin.settings import set_setting
 
     parse_setting(name, value)
+    _refuse_unknown_stock(name, value)
     with session.tin(create=True) as tin:
         set_setting(tin, name, value)
         settings = tin.settings()
     now = getattr(settings, name)
     changed(f"{name} is now {_said(now)}.", as_json=as_json, **{name: now})
+
+
+def _refuse_unknown_stock(name: str, value: str) -> None:
+    """A sheet or design that does not exist is refused now, not when labels are printed."""
+    if name == "label_sheet" and value:
+        from seedbox.printing.sheets import sheet
+
+        sheet(value)
+    elif name == "label_design" and value:
+        from seedbox.printing.designs import design
+
+        design(value)
 
 
 def _said(value: str | float) -> str:

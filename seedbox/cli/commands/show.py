@@ -1,0 +1,80 @@
+"""`show`: all that the tin knows of one packet."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import click
+
+from seedbox.cli.codes import one_code
+from seedbox.cli.command import command as seedbox_command
+from seedbox.cli.command import json_option
+from seedbox.cli.output import say, say_json
+from seedbox.cli.packet_page import PacketFacts, page
+from seedbox.cli.session import Session
+from seedbox.season.cautions import packet_cautions
+from seedbox.season.listing import Listing
+
+
+@seedbox_command("show")
+@click.argument("code", nargs=-1, required=True, metavar="CODE", callback=one_code)
+@json_option
+@click.pass_obj
+def command(session: Session, code: str, as_json: bool) -> None:
+    """Show the packet CODE: cautions, forecast with its reason, storage, tests and journal.
+
+    A code may be written in any way: P4K7QMX2, p4k7-qmx2, P4K7 QMX2.
+    """
+    with session.tin() as tin:
+        packet = tin.packet(code)
+        listing = Listing(tin, session.today)
+        line = listing.forecast(listing.line(packet.code))
+        parents = {each.packet.id: each for each in listing.lines}
+        parent = parents.get(packet.parent_id) if packet.parent_id else None
+        facts = PacketFacts(line, tin.movements(packet.id), parent.code if parent else "", listing)
+    if as_json:
+        say_json(_json(facts))
+    else:
+        say(*page(facts))
+
+
+def _json(facts: PacketFacts) -> dict[str, Any]:
+    from seedbox.cli.commands.list_packets import facts as listed
+
+    packet, line, stores = facts.packet, facts.line, facts.listing.stores
+    forecast = line.forecast
+    return {
+        **listed(line),
+        "printed_germination": packet.printed_germination,
+        "printed_on": packet.printed_on,
+        "received_on": packet.received_on,
+        "parent": facts.parent.replace(" ", "") or None,
+        "ean": packet.ean or None,
+        "note": packet.note,
+        "forecast": forecast,
+        "cautions": packet_cautions(packet, line.crop),
+        "storage": [
+            {
+                "from": period.from_date,
+                "store": stores[period.store_id].name,
+                "sealed": period.sealed,
+                "moisture_percent": period.moisture,
+            }
+            for period in line.dossier.storage
+        ],
+        "tests": [
+            {
+                "code": test.code,
+                "on": test.on,
+                "seeds": test.seeds,
+                "germinated": test.germinated,
+                "hard": test.hard,
+                "note": test.note,
+            }
+            for test in line.dossier.tests
+        ],
+        "journal": [
+            {"on": entry.on, "kind": entry.kind, "amount": entry.amount, "note": entry.note}
+            for entry in facts.journal
+        ],
+    }
