@@ -2,21 +2,27 @@
 
 from __future__ import annotations
 
+from datetime import date
 from typing import TYPE_CHECKING
 
-from seedbox.cli.words import day, month, percent
+from seedbox.cli.words import day, percent, until
 
 if TYPE_CHECKING:
     from seedbox.season.forecast import Forecast
     from seedbox.tin.preferences import Settings
 
 
-def forecast_lines(forecast: Forecast, settings: Settings) -> list[str]:
+def forecast_lines(forecast: Forecast, settings: Settings, today: date) -> list[str]:
     """The forecast as plain lines, without what it rests on."""
     if forecast.mean is None:
         shelf = forecast.shelf_date
         return [*([f"No forecast: plant it by {day(shelf)}."] if shelf else []), *forecast.warnings]
-    lines = [share(forecast), advice(forecast, settings), _until(forecast), _regrow(forecast)]
+    lines = [
+        share(forecast),
+        advice(forecast, settings),
+        _until(forecast, today),
+        _regrow(forecast, today),
+    ]
     return [*forecast.warnings, *filter(None, lines)]
 
 
@@ -74,19 +80,23 @@ def _test_seeds(number: int | None) -> str:
     return f"Test {number} seeds on damp paper first."
 
 
-def _until(forecast: Forecast) -> str:
+def _until(forecast: Forecast, today: date) -> str:
     """The date by which the advice no longer holds."""
-    until = forecast.good_until
-    if until is None or forecast.advice is None:
+    last = forecast.good_until
+    if last is None or forecast.advice is None:
         return ""
     what = "for sowing thick" if forecast.advice.value == "sow thick" else "at the standard"
-    return f"Good {what} until about {month(until)}, if it stays where it is."
+    told = until(last, today)
+    told = told if told.startswith("after") else f"until about {told}"
+    return f"Good {what} {told}, if it stays where it is."
 
 
-def _regrow(forecast: Forecast) -> str:
-    if forecast.regrow_before is None:
+def _regrow(forecast: Forecast, today: date) -> str:
+    """What genebanks do with seed that cannot be bought again."""
+    when = forecast.regrow_before
+    if when is None:
         return ""
-    return (
-        f"If nobody sells it, regrow it before {month(forecast.regrow_before)}, when it is "
-        "expected to fall below 85 % of its first value (Rao et al. 2006)."
-    )
+    rule = "85 % of its first value, where genebanks regrow (Rao et al. 2006)"
+    if when <= today:
+        return f"It has probably fallen below {rule}. If nobody sells it, regrow it soon."
+    return f"If nobody sells it, regrow it: about {until(when, today)} it falls below {rule}."

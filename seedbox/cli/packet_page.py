@@ -104,7 +104,7 @@ def _forecast(facts: PacketFacts) -> list[str]:
     forecast = facts.line.forecast
     if forecast is None:
         return []
-    lines = forecast_lines(forecast, facts.listing.settings)
+    lines = forecast_lines(forecast, facts.listing.settings, facts.listing.today)
     return [part for line in lines for part in wrapped(line, "  ", "  ")]
 
 

@@ -7,6 +7,7 @@ from datetime import date
 from seedbox.tin.records import MovementKind, Store, Unit
 
 NOT_COUNTED = "not counted"
+_HORIZON_YEARS = 25  # a month so far off would claim more than anybody knows
 _MONTHS = (
     "January", "February", "March", "April", "May", "June", "July",
     "August", "September", "October", "November", "December",
@@ -75,6 +76,16 @@ def month(value: date) -> str:
     'March 2027'
     """
     return f"{_MONTHS[value.month - 1]} {value.year}"
+
+
+def until(value: date, today: date) -> str:
+    """A month in words; what lies at the model's horizon of thirty years is not told to a month.
+
+    >>> until(date(2029, 3, 4), date(2027, 1, 1)), until(date(2056, 12, 25), date(2027, 1, 1))
+    ('March 2029', 'after 2050')
+    """
+    far = value.year - today.year >= _HORIZON_YEARS
+    return f"after {value.year // 10 * 10}" if far else month(value)
 
 
 def count(value: int, one: str, many: str = "") -> str:

@@ -12,15 +12,14 @@ from seedbox.cli.lookup import crop_book
 from seedbox.cli.output import say, say_json
 from seedbox.cli.session import Session
 from seedbox.cli.words import count
-from seedbox.errors import UsageError
 
-_FORMATS = ("csv", "json", "xlsx", "folder")
+_FORMATS = ("csv", "json", "xlsx")
 
 
 @seedbox_command("export")
 @click.argument("path", type=click.Path(path_type=Path))
 @click.option("--format", "form", type=click.Choice(_FORMATS), help="If the ending does not tell.")
-@click.option("--force", is_flag=True, help="Write over a file that exists.")
+@click.option("--force", is_flag=True, help="Write over a file that is no export.")
 @json_option
 @click.pass_obj
 def command(session: Session, path: Path, form: str | None, force: bool, as_json: bool) -> None:
@@ -30,12 +29,11 @@ def command(session: Session, path: Path, form: str | None, force: bool, as_json
     """
     from seedbox.tin.exchange.exporting import export
 
-    if path.exists() and not path.is_dir() and not force:
-        raise UsageError(f"{path} exists already.", hint="Write over it with --force.")
     with session.tin() as tin:
         packets = len(tin.packets())
-        export(tin, path, format=form, name_of_crop=crop_book(tin).name)
+        files = export(tin, path, format=form, force=force, name_of_crop=crop_book(tin).name)
     if as_json:
-        say_json({"path": str(path), "packets": packets})
+        say_json({"path": str(path), "packets": packets, "files": [str(file) for file in files]})
     else:
-        say(f"Wrote {count(packets, 'packet')} to {path}.")
+        parts = f" in {count(len(files), 'file')}" if len(files) > 1 else ""
+        say(f"Wrote {count(packets, 'packet')} to {path}{parts}.")

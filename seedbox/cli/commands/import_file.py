@@ -61,9 +61,7 @@ def command(
     from seedbox.tin.exchange.planning import plan_import
 
     mapping = _mapping(maps)
-    if rejects is not None and rejects.exists():
-        raise UsageError(f"{rejects} exists already.", hint="Name another file for --rejects.")
-    with _tin(session, dry_run) as tin:
+    with _tin_to_plan_for(session) as tin:
         plan = plan_import(
             tin,
             path,
@@ -74,9 +72,9 @@ def command(
             keep_unknown_crops=keep_unknown,
             again=again,
         )
-        written = _write_rejects(plan, rejects)
-        held_back = strict and bool(plan.rejects)
-        added = 0 if dry_run or held_back else _carried_out(tin, plan)
+    written = _write_rejects(plan, rejects)
+    held_back = strict and bool(plan.problems)
+    added = 0 if dry_run or held_back else _carried_out(session, plan)
     if as_json:
         say_json(_facts(plan, added, dry_run))
     else:
@@ -88,10 +86,10 @@ def command(
 
 
 @contextmanager
-def _tin(session: Session, dry_run: bool) -> Iterator[Tin]:
-    """The tin; a dry run that has none yet looks at an empty one that is thrown away."""
-    if not dry_run or session.tin_path.exists():
-        with session.tin(create=not dry_run) as tin:
+def _tin_to_plan_for(session: Session) -> Iterator[Tin]:
+    """The tin, or an empty one that is thrown away: planning alone makes no tin."""
+    if session.tin_path.exists():
+        with session.tin() as tin:
             yield tin
         return
     from tempfile import TemporaryDirectory
@@ -114,22 +112,24 @@ def _mapping(maps: Sequence[str]) -> dict[str, str]:
     return found
 
 
-def _carried_out(tin: Tin, plan: ImportPlan) -> int:
+def _carried_out(session: Session, plan: ImportPlan) -> int:
     from seedbox.tin.exchange.carrying import carry_out
 
-    return carry_out(tin, plan).added
+    if plan.changes_nothing:
+        return 0
+    with session.tin(create=True) as tin:
+        return carry_out(tin, plan).added
 
 
-def _write_rejects(plan: ImportPlan, path: Path | None) -> bool:
+def _write_rejects(plan: ImportPlan, path: Path | None) -> tuple[Path, ...]:
     if path is None or not plan.rejects:
-        return False
-    from seedbox.tin.exchange.carrying import write_rejects
+        return ()
+    from seedbox.tin.exchange.rejecting import write_rejects
 
-    write_rejects(plan, path)
-    return True
+    return write_rejects(plan, path)
 
 
-def _report(plan: ImportPlan, added: int, held_back: bool, written: bool) -> None:
+def _report(plan: ImportPlan, added: int, held_back: bool, written: Sequence[Path]) -> None:
     say(*_reading(plan))
     would = "Would add" if held_back else "Added"
     say(_sentence(plan, would, len(plan.new) if held_back else added))
@@ -140,7 +140,8 @@ def _report(plan: ImportPlan, added: int, held_back: bool, written: bool) -> Non
     if plan.rejects and not written:
         warn("To mend them, write the rows left out to a file with: --rejects FILE")
     elif written:
-        say("The rows left out are in the rejects file. Mend them there and import that file.")
+        names = " and ".join(map(str, written))
+        say(f"The rows left out are in {names}. Mend them there and import that file.")
     if not held_back and not plan.changes_nothing:
         say("Undo with: seedbox undo")
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Sequence
+from datetime import date
 from typing import Any
 
 import click
@@ -15,7 +16,7 @@ from seedbox.cli.output import say, say_json
 from seedbox.cli.params import Choice
 from seedbox.cli.session import Session
 from seedbox.cli.tables import Column, room, table
-from seedbox.cli.words import count, germination, month
+from seedbox.cli.words import count, germination, until
 from seedbox.season.listing import Listing, PacketLine, Sort
 
 _SORT = Choice("order", tuple(sort.value for sort in Sort))
@@ -55,13 +56,13 @@ def command(
     elif not lines:
         say("No packet fits." + ("" if chosen.empty else " Empty packets are shown with --empty."))
     else:
-        say(*printed(lines), "", summary(lines))
+        say(*printed(lines, session.today), "", summary(lines))
 
 
-def printed(lines: Sequence[PacketLine]) -> list[str]:
+def printed(lines: Sequence[PacketLine], today: date) -> list[str]:
     """The table, with two more columns where there is room for them."""
     width = room()
-    wide = table((*COLUMNS, *_MORE), [(*cells_of(line), *_more(line)) for line in lines])
+    wide = table((*COLUMNS, *_MORE), [(*cells_of(line), *_more(line, today)) for line in lines])
     if width is None or len(max(wide, key=len)) <= width:
         return wide
     return table(COLUMNS, [cells_of(line) for line in lines], width)
@@ -82,9 +83,9 @@ def cells_of(line: PacketLine) -> tuple[str, ...]:
     )
 
 
-def _more(line: PacketLine) -> tuple[str, str]:
-    until = line.forecast.good_until if line.forecast else None
-    return (month(until) if until else "", line.store)
+def _more(line: PacketLine, today: date) -> tuple[str, str]:
+    last = line.forecast.good_until if line.forecast else None
+    return (until(last, today) if last else "", line.store)
 
 
 def summary(lines: Sequence[PacketLine]) -> str:

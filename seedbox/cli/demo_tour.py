@@ -1,0 +1,108 @@
+"""What the demo says: the tin by advice, one packet in words, labels read back, what to try."""
+
+from __future__ import annotations
+
+import shlex
+from collections.abc import Iterator, Sequence
+from textwrap import wrap
+
+from seedbox.cli.commands.labels import contents, printed_labels, report
+from seedbox.cli.commands.list_packets import COLUMNS, cells_of, summary
+from seedbox.cli.demo_folder import DemoFolder
+from seedbox.cli.forecast_words import forecast_lines
+from seedbox.cli.output import say
+from seedbox.cli.packet_page import title
+from seedbox.cli.tables import room, table
+from seedbox.cli.words import count, day
+from seedbox.season.cautions import packet_cautions
+from seedbox.season.listing import Filter, Listing, PacketLine, Sort
+
+_WIDTH = 92
+_PICKS = (
+    ("use up", "Use up this year: good now, but not to be relied on next year", 5),
+    ("sow thick", "Sow thick", 4),
+    ("test", "Test before sowing: nobody can tell from their age", 4),
+    ("spent", "Spent", 3),
+    ("sow", "Sow as usual", 5),
+)
+
+
+def tour(demo: DemoFolder) -> None:
+    """Print everything, and write the labels on the way."""
+    with demo.session().tin() as tin:
+        listing = Listing(tin, demo.today)
+    lines = listing.select(Filter(), Sort.CROP)
+    crops = len({line.packet.crop_id for line in lines})
+    say(
+        f"The tin of an invented garden on {day(demo.today)}: "
+        f"{count(len(lines), 'packet')} of {crops} crops in {count(len(listing.stores), 'store')}.",
+        *_wrapped(summary(lines)),
+        "Germination is the expected share; 9 times in 10 a sowing lies within the brackets.",
+    )
+    for advice, heading, most in _PICKS:
+        say(*_some([line for line in lines if line.advice == advice], advice, heading, most))
+    say(*_one_packet(listing, lines))
+    say("", "Labels")
+    _labels(demo, listing)
+    say(*_next_steps(demo, lines))
+
+
+def _some(lines: Sequence[PacketLine], advice: str, heading: str, most: int) -> Iterator[str]:
+    if not lines:
+        return
+    width = min(room() or _WIDTH, _WIDTH)
+    yield ""
+    yield f"{heading} ({len(lines)})"
+    yield from (
+        f"  {line}" for line in table(COLUMNS, list(map(cells_of, _spread(lines, most))), width - 2)
+    )
+    if len(lines) > most:
+        yield f'  and {len(lines) - most} more: seedbox list --advice "{advice}"'
+
+
+def _spread(lines: Sequence[PacketLine], most: int) -> list[PacketLine]:
+    """A few lines from all over the list rather than its first crop."""
+    step = max(1, len(lines) // most)
+    return list(lines[::step][:most])
+
+
+def _one_packet(listing: Listing, lines: Sequence[PacketLine]) -> Iterator[str]:
+    """The packet with the most tests, in words."""
+    line = max(lines, key=lambda each: len(each.dossier.tests))
+    yield ""
+    yield f"One packet in words (seedbox show {line.packet.code})"
+    yield f"  {title(line)}"
+    if line.forecast:
+        for sentence in forecast_lines(line.forecast, listing.settings, listing.today):
+            yield from _wrapped(sentence, "  ")
+        yield from _wrapped("It rests on: " + " ".join(line.forecast.rests_on), "  ")
+    for sentence in packet_cautions(line.packet, line.crop)[:1]:
+        yield from _wrapped(f"Caution: {sentence}", "  ")
+
+
+def _labels(demo: DemoFolder, listing: Listing) -> None:
+    every = contents(listing, [])
+    now = contents(listing, [], text="use up")[:8]
+    for design, items in (("packet", every), ("tray", now)):
+        path = demo.path / f"{design}-labels.pdf"
+        report(printed_labels(listing.settings, path, items, {"design": design}), as_json=False)
+
+
+def _next_steps(demo: DemoFolder, lines: Sequence[PacketLine]) -> Iterator[str]:
+    tin, today = shlex.quote(str(demo.tin)), demo.today.isoformat()
+    code = lines[0].packet.code
+    yield ""
+    yield "Open it on the screens:"
+    yield f"  seedbox --tin {tin} --today {today}"
+    yield "Or set it for this terminal, then type commands:"
+    yield f"  export SEEDBOX_TIN={tin} SEEDBOX_TODAY={today}"
+    yield "  seedbox list tomato"
+    yield f"  seedbox show {code}"
+    yield f"  seedbox take {code} 5 && seedbox undo"
+    yield f"  seedbox import {shlex.quote(str(demo.list_to_import))} --dry-run"
+    yield "  seedbox forecast leek --germination 85% --tested 50 --temperature 18 --humidity 55 \\"
+    yield '      --years 2 --then "temperature=4,moisture=6,years=3"'
+
+
+def _wrapped(text: str, indent: str = "") -> list[str]:
+    return wrap(text, _WIDTH, initial_indent=indent, subsequent_indent=indent)
