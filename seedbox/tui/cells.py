@@ -71,7 +71,7 @@ def wrapped(text: str, width: int) -> list[str]:
     """`text` in lines of at most `width` cells, broken between words where that is possible."""
     lines: list[str] = []
     line = ""
-    for word in plain(text).split():
+    for word in filter(None, plain(text).split(" ")):
         for piece in chop_cells(word, width) if cell_len(word) > width else [word]:
             longer = f"{line} {piece}" if line else piece
             if line and cell_len(longer) > width:

@@ -31,7 +31,7 @@ class Choice(Widget, can_focus=True):
         self.set_reactive(Choice.value, value if value in self.options else self.options[0])
 
     def render(self) -> Content:
-        return Content.assemble(("◂ ", "$quiet"), plain(self.value), (" ▸", "$quiet"))
+        return Content.assemble(("‹ ", "$quiet"), plain(self.value), (" ›", "$quiet"))
 
     def watch_value(self) -> None:
         self.post_message(self.Changed(self))

@@ -91,7 +91,7 @@ class Completion(Widget):
         for number, (name, remark) in enumerate(self._offers):
             here = number == self._at
             style = "$cursor-fore on $cursor-back bold" if here else ""
-            mark = "▸ " if here else "  "
+            mark = "> " if here else "  "
             text = f"{mark}{plain(name)}" + (f"  ({plain(remark)})" if remark else "")
             parts += [(fit(text, self.size.width), style), "\n"]
         return Content.assemble(*parts[:-1])

@@ -49,8 +49,8 @@ class Field:
 class FormPlan:
     """What a form asks and what it does. `save` returns the sentence that says what was done.
 
-    It raises `FormProblemsError` or `SeedboxError` when the values will not do. `draft_key` names the
-    place where unfinished values are kept; empty keeps none.
+    It raises `FormProblemsError` or `SeedboxError` when the values will not do. `draft_key` names
+    the place where unfinished values are kept; empty keeps none.
     """
 
     title: str
@@ -77,12 +77,22 @@ class Form(Sheet):
             with VerticalScroll(id="form-fields", can_focus=False):
                 for known in self.plan.fields:
                     yield FieldLine(known, start.get(known.name, ""))
+            yield Static("", id="form-hint", markup=False)
             yield Static("", id="form-problem", markup=False)
             yield KeyBar()
 
     def on_mount(self) -> None:
         self.query_one(KeyBar).show([a for a in actions_of(type(self)) if a.footer])
         self.query(FieldLine).first().control.focus()
+
+    def on_resize(self, event: events.Resize) -> None:
+        """Leave room for title, advice, hint, keys and border; the fields scroll in the rest."""
+        self.query_one("#form-fields").styles.max_height = max(3, event.size.height - 10)
+
+    def on_descendant_focus(self) -> None:
+        """Say what is expected in the field that has the cursor."""
+        hints = [line.field.hint for line in self.query(FieldLine) if line.control.has_focus]
+        self.query_one("#form-hint", Static).update(Content(plain("".join(hints))))
 
     def _opening(self, draft: Values | None) -> str:
         if draft:
@@ -173,7 +183,7 @@ class Form(Sheet):
 
 
 class FieldLine(Horizontal):
-    """Label, field, and beside it the hint or the fault."""
+    """Label, field, and beside it what is wrong with it."""
 
     def __init__(self, known: Field, value: str) -> None:
         super().__init__(classes="field-line")
@@ -189,7 +199,7 @@ class FieldLine(Horizontal):
                 yield Completion(self.control, self.field.suggest)
         else:
             yield self.control
-        yield Static(Content(plain(self.field.hint)), classes="field-side", markup=False)
+        yield Static("", classes="field-side", markup=False)
 
     @property
     def value(self) -> str:
@@ -204,9 +214,9 @@ class FieldLine(Horizontal):
             self.control.value = text
 
     def say(self, problem: str) -> bool:
-        """Show a fault, or the hint again when there is none; tells whether there is one."""
+        """Show a fault, or nothing; tells whether there is one."""
         side = self.query_one(".field-side", Static)
-        side.update(Content(plain(f"! {problem}" if problem else self.field.hint)))
+        side.update(Content(plain(f"! {problem}" if problem else "")))
         self.set_class(bool(problem), "-faulty")
         return bool(problem)
 

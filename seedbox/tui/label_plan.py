@@ -51,11 +51,11 @@ def label_plan(desk: Desk, lines: Sequence[PacketLine]) -> FormPlan:
     return FormPlan(
         title=f"Labels for {what}",
         fields=[
-            Field("design", "Design", "arrows choose", tuple(designs())),
-            Field("sheet", "Sheet", "named by paper, number and size", tuple(sheets())),
-            Field("start", "First label", "first free one on a part-used sheet; 1 is top left"),
-            Field("copies", "Copies", "of each label"),
-            Field("file", "File", "the PDF to write"),
+            Field("design", "Design", "Left and right arrows choose.", tuple(designs())),
+            Field("sheet", "Sheet", "Named by paper, number of labels and size.", tuple(sheets())),
+            Field("start", "First label", "First free one on a part-used sheet; 1 is top left."),
+            Field("copies", "Copies", "Of each label."),
+            Field("file", "File", "The PDF to write."),
         ],
         save=save,
         initial={

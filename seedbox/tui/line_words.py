@@ -40,52 +40,56 @@ def _stock_words(forecast: Forecast) -> str:
     return f"Planting stock: plant by {forecast.good_until:%d %B %Y}."
 
 
-def _per_cent(fraction: float) -> str:
-    return f"{fraction * 100:.0f} %"
+def _per_cent(fraction: float | None) -> str:
+    return "?" if fraction is None else f"{fraction * 100:.0f}\u00a0%"
 
 
-def _chance(probability: float) -> str:
-    """A probability in words that do not claim certainty."""
-    if probability > 0.99:
-        return "almost certainly"
-    if probability < 0.01:
-        return "almost certainly not"
+def _chance(probability: float | None) -> str:
+    """A probability in words that never claim certainty."""
+    if probability is None:
+        return "perhaps"
+    if probability > 0.95:
+        return "almost surely"
+    if probability < 0.05:
+        return "almost surely not:"
     return f"with a chance of {_per_cent(probability)}"
 
 
 def _sow(f: Forecast) -> str:
-    return (
-        f"Sow as usual: it reaches the standard of {_per_cent(f.standard or 0.0)} {_chance(f.p_standard or 0.0)}."
-    )
+    return f"Sow as usual: {_chance(f.p_standard)} it reaches the standard of {_standard(f)}."
 
 
 def _use_up(f: Forecast) -> str:
     return (
-        f"Use up this season: still good enough ({_per_cent(f.standard or 0.0)} {_chance(f.p_standard or 0.0)}),"
-        " but probably not in a year."
+        f"Use up this season: {_chance(f.p_standard)} it still reaches the standard of"
+        f" {_standard(f)}, but hardly in a year."
     )
 
 
 def _sow_thick(f: Forecast) -> str:
-    factor = f" about {f.thick_factor:.1f} times as many seeds" if f.thick_factor else " more seeds"
+    factor = f"about {f.thick_factor:.1f} times as many seeds" if f.thick_factor else "more seeds"
     return (
-        f"Sow thick,{factor}: below the standard of {_per_cent(f.standard or 0.0)}, yet above the least"
-        f" that is worth sowing {_chance(f.p_floor or 0.0)}."
+        f"Sow thick, {factor}: it may miss the standard of {_standard(f)}, but {_chance(f.p_floor)}"
+        " enough comes up to be worth sowing."
     )
 
 
 def _test(f: Forecast) -> str:
+    seeds = f" {f.test_seeds} seeds" if f.test_seeds else ""
     return (
-        "Test before you rely on it: it may be good or poor,"
-        f" {_per_cent(f.low or 0.0)} to {_per_cent(f.high or 0.0)}. n records a finished test."
+        f"Test{seeds} before you rely on it: anything from {_per_cent(f.low)} to"
+        f" {_per_cent(f.high)} may come up."
     )
 
 
 def _spent(f: Forecast) -> str:
     return (
-        f"Spent: only {_per_cent(f.mean or 0.0)} is expected to come up;"
-        f" worth sowing {_chance(f.p_floor or 0.0)}."
+        f"Spent: about {_per_cent(f.mean)} will come up; {_chance(f.p_floor)} it is worth sowing."
     )
+
+
+def _standard(f: Forecast) -> str:
+    return _per_cent(f.standard)
 
 
 _REASONS = {

@@ -23,7 +23,7 @@ NOT_SAID = "not said"
 OWN_CROP = "keep as a crop of my own"
 KNOWN_CROP = "one that Seedbox knows"
 NEW_LINE = " / "
-ADVICE = "Only the crop is needed. Tab or Enter goes on, Ctrl+S saves. What you do not know, leave."
+ADVICE = "Only the crop is needed; leave what you do not know. Enter or Tab goes on."
 _FIELD_OF_PROBLEM = {"crop_id": "crop", "store_id": "store"}
 
 
@@ -105,38 +105,65 @@ def _head_fields(book: CropBook) -> list[Field]:
         return offers
 
     return [
-        Field("crop", "Crop", "any common name: aubergine, eggplant", suggest=names),
-        Field("own", "If unknown", "only for a crop that no name fits", (KNOWN_CROP, OWN_CROP)),
-        Field("variety", "Variety", "as written on the packet"),
-        Field("harvest_year", "Harvested", "a year; the best of these four is used"),
-        Field("packed_year", "Packed", "a year"),
-        Field("bought_year", "Bought", "a year"),
-        Field("sow_by", "Sow by", "2027, 12/2027 or 2027-12-31"),
+        Field(
+            "crop",
+            "Crop",
+            "Any common name, British or American: aubergine, eggplant.",
+            suggest=names,
+        ),
+        Field(
+            "own",
+            "If unknown",
+            "For a crop that no name fits. Left and right arrows choose.",
+            (KNOWN_CROP, OWN_CROP),
+        ),
+        Field("variety", "Variety", "As written on the packet."),
+        Field(
+            "harvest_year",
+            "Harvested",
+            "The year it was harvested. The forecast uses the best of these four.",
+        ),
+        Field("packed_year", "Packed", "The year it was packed."),
+        Field("bought_year", "Bought", "The year you bought it or were given it."),
+        Field("sow_by", "Sow by", "The date on the packet: 2027, 12/2027 or 2027-12-31."),
     ]
 
 
 def _amount_fields(stores: list[Store]) -> list[Field]:
     names = (NOT_SAID, *(store.name for store in stores))
-    hint = "arrows choose" if stores else "no store yet: S on the list adds one"
+    hint = "Left and right arrows choose." if stores else "No store yet: S on the list adds one."
     return [
-        Field("amount", "How much", "40, or 2.5 g; empty when not counted"),
+        Field("amount", "How much", "40, or 2.5 g. Leave it empty when you have not counted."),
         Field("store", "Store", hint, names),
     ]
 
 
 def _tail_fields() -> list[Field]:
     return [
-        Field("origin", "Origin", "", (NOT_SAID, *(origin.value for origin in Origin))),
-        Field("source", "From", "the firm, friend or parent plant"),
-        Field("treatment", "Treatment", "", tuple(treatment.value for treatment in Treatment)),
-        Field("printed_germination", "Printed %", "germination printed on the packet"),
-        Field("printed_on", "Tested on", "day or month of that figure"),
         Field(
-            "kind", "Kind", "sets, cloves, tubers are planting stock", tuple(k.value for k in Kind)
+            "origin",
+            "Origin",
+            "Left and right arrows, or a first letter.",
+            (NOT_SAID, *(origin.value for origin in Origin)),
         ),
-        Field("ean", "Bar code", "13, 12 or 8 digits"),
-        Field("tags", "Tags", "words with commas between"),
-        Field("note", "Note", f"{NEW_LINE.strip()} between spaces starts a new line"),
+        Field("source", "From", "The firm, friend or garden it came from."),
+        Field(
+            "treatment",
+            "Treatment",
+            "Dressed: with a chemical. Pelleted: in clay. Primed: pre-soaked.",
+            tuple(treatment.value for treatment in Treatment),
+        ),
+        Field("printed_germination", "Printed %", "Germination printed on the packet: 85 or 85 %."),
+        Field("printed_on", "Tested on", "When that was tested: 2025-03 or 2025-03-20."),
+        Field(
+            "kind",
+            "Kind",
+            "Sets, cloves and tubers are planting stock: no forecast, a shelf date.",
+            tuple(k.value for k in Kind),
+        ),
+        Field("ean", "Bar code", "The trade number under the bars: 13, 12 or 8 digits."),
+        Field("tags", "Tags", "Words of your own, with commas between."),
+        Field("note", "Note", f"Anything. {NEW_LINE.strip()} between spaces starts a new line."),
     ]
 
 

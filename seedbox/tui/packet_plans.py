@@ -21,8 +21,8 @@ REASONS = {
 }
 YES, NO = "yes", "no"
 AS_STORE, SEALED, OPEN = "as the store", "sealed", "open"
-WHEN = Field("on", "When", "today, or a day such as 2026-03-21")
-NOTE = Field("note", "Note")
+WHEN = Field("on", "When", "Today, yesterday, or a day such as 2026-03-21.")
+NOTE = Field("note", "Note", "Anything worth remembering.")
 
 
 def take_plan(desk: Desk, dossier: Dossier, name: str) -> FormPlan:
@@ -47,7 +47,7 @@ def take_plan(desk: Desk, dossier: Dossier, name: str) -> FormPlan:
         title=f"Take from {name}",
         fields=[
             Field("amount", "How much", _amount_hint(dossier)),
-            Field("reason", "Why", "", tuple(REASONS)),
+            Field("reason", "Why", "Left and right arrows choose.", tuple(REASONS)),
             WHEN,
             NOTE,
         ],
@@ -79,7 +79,7 @@ def recount_plan(desk: Desk, dossier: Dossier, name: str) -> FormPlan:
 
     return FormPlan(
         title=f"Recount {name}",
-        fields=[Field("amount", "There now", "40, or 2.5 g; 0 when it is empty"), WHEN, NOTE],
+        fields=[Field("amount", "There now", "40, or 2.5 g; 0 when it is empty."), WHEN, NOTE],
         save=save,
         initial={"on": "today"},
         draft_key=f"recount {packet.code}",
@@ -114,9 +114,14 @@ def move_plan(desk: Desk, packets: Sequence[Packet], name: str) -> FormPlan:
     return FormPlan(
         title=f"Move {name} to another store",
         fields=[
-            Field("store", "Store", "arrows or first letter", tuple(s.name for s in stores)),
-            Field("sealed", "Packed", "", (AS_STORE, SEALED, OPEN)),
-            Field("moisture", "Moisture %", "of sealed seed, when you know it"),
+            Field(
+                "store",
+                "Store",
+                "Left and right arrows, or a first letter.",
+                tuple(s.name for s in stores),
+            ),
+            Field("sealed", "Packed", "Sealed: in a closed jar or foil.", (AS_STORE, SEALED, OPEN)),
+            Field("moisture", "Moisture %", "Of sealed seed, when you know it."),
             WHEN,
         ],
         save=save,
@@ -157,15 +162,15 @@ def test_plan(desk: Desk, dossier: Dossier, name: str) -> FormPlan:
             f" {name} has learnt from it. u takes it back."
         )
 
-    grams_field = [Field("grams", "Grams taken", "what the test took out of the packet")]
+    grams_field = [Field("grams", "Grams taken", "What the test took out of the packet.")]
     return FormPlan(
         title=f"Record a finished germination test of {name}",
         fields=[
-            Field("seeds", "Seeds laid", "how many were tested"),
-            Field("germinated", "Germinated", "normal seedlings at the final count"),
-            Field("hard", "Hard seeds", "still hard at the end; usual in beans, peas"),
-            Field("on", "Final count", "today, or a day such as 2026-03-21"),
-            Field("taken", "From packet", "were the seeds taken out of this packet?", (YES, NO)),
+            Field("seeds", "Seeds laid", "How many were laid."),
+            Field("germinated", "Germinated", "Normal seedlings at the final count."),
+            Field("hard", "Hard seeds", "Still hard at the end, as in some beans and peas."),
+            Field("on", "Final count", "Today, or a day such as 2026-03-21."),
+            Field("taken", "From packet", "Were the seeds taken out of this packet?", (YES, NO)),
             *(grams_field if in_grams else []),
             NOTE,
         ],
@@ -183,4 +188,4 @@ def _left_words(dossier: Dossier) -> str:
 
 
 def _amount_hint(dossier: Dossier) -> str:
-    return "grams, such as 0.5" if dossier.packet.unit is Unit.GRAMS else "seeds, such as 12"
+    return "Grams, such as 0.5." if dossier.packet.unit is Unit.GRAMS else "Seeds, such as 12."

@@ -131,10 +131,11 @@ def _forecast(facts: PacketFacts, width: int, height: int) -> list[Line]:
 
 
 def _legend(facts: PacketFacts) -> str:
-    parts = ["line expected", "░ 90 % interval", "│ today", "- - standard"]
+    parts = ["line: expected", "░ 90 % interval", "- - standard", "│ today"]
     if facts.line.dossier.tests:
         parts.insert(2, "o test")
-    return " · ".join(parts)
+    # Spaces within a part do not break, so that a sign stays with its word.
+    return "\u00a0\u00a0 ".join(part.replace(" ", "\u00a0") for part in parts)
 
 
 def _germinated(test: GerminationTest) -> float:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from typing import TYPE_CHECKING, cast
+from typing import TYPE_CHECKING, ClassVar, cast
 
 from textual import events
 from textual.app import ComposeResult
@@ -24,6 +24,8 @@ class Page(HasActions, Screen[None]):
     """A whole screen. A subclass gives `body` and its actions."""
 
     place = ""
+    # Names of the actions that the footer shows, in order; without it, those marked `footer`.
+    FOOTER: ClassVar[tuple[str, ...]] = ()
 
     @property
     def seedbox(self) -> SeedboxApp:
@@ -70,7 +72,10 @@ class Page(HasActions, Screen[None]):
     def footer_actions(self) -> tuple[Action, ...]:
         """Actions of this screen that a footer should name and that can be done now."""
         every = (*self.own_actions(), *self.seedbox.own_actions())
-        return tuple(a for a in every if a.footer and self._possible(a))
+        if self.FOOTER:
+            by_name = {known.name: known for known in reversed(every)}
+            every = tuple(by_name[name] for name in self.FOOTER)
+        return tuple(a for a in every if (self.FOOTER or a.footer) and self._possible(a))
 
     def possible_actions(self) -> Iterable[Action]:
         """Everything that can be done now, for the palette."""

@@ -27,17 +27,19 @@ def store_plan(desk: Desk, store: Store | None) -> FormPlan:
         wanted = _store_from(values, store or _BLANK, desk)
         return _added(desk, wanted) if store is None else _edited(desk, store, wanted)
 
-    name = Field("name", "Name", "such as kitchen drawer, cold shed, jar in the refrigerator")
+    name = Field("name", "Name", "Such as kitchen drawer, cold shed, jar in the refrigerator.")
     return FormPlan(
         title="Add a store" if store is None else f"Change {store.name}",
         fields=[
             *([name] if store is None else []),
-            Field("coolest", "Coolest month", "°C; the monthly mean"),
-            Field("warmest", "Warmest month", "°C; empty when it is the same all year"),
-            Field("humidity", "Humidity %", "of the air, about 50 in a dry room"),
-            Field("sealed", "Packets are", "sealed: in a closed jar or foil", (OPEN, SEALED)),
-            Field("moisture", "Moisture %", "of seed sealed here, when you know it"),
-            Field("note", "Note"),
+            Field("coolest", "Coolest month", "°C, the mean of that month."),
+            Field("warmest", "Warmest month", "°C. Leave it empty when it is the same all year."),
+            Field(
+                "humidity", "Humidity %", "Of the air: about 50 in a dry room, 65 to 80 in a shed."
+            ),
+            Field("sealed", "Packets are", "Sealed: in a closed jar or foil.", (OPEN, SEALED)),
+            Field("moisture", "Moisture %", "Of the seed sealed here, when you know it."),
+            Field("note", "Note", "Anything worth remembering."),
         ],
         save=save,
         initial=_values(store) if store else {},

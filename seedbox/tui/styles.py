@@ -34,8 +34,11 @@ Choice:focus { background: $cursor-back; color: $cursor-fore; text-style: bold; 
 
 #filter-bar { height: 1; }
 #filter-label { width: 8; color: $quiet; padding: 0 0 0 1; }
-#filter { width: 28; }
-#filter-count { width: 1fr; text-align: right; padding: 0 1 0 1; color: $quiet; }
+#filter { width: 22; }
+#filter-count {
+    width: 1fr; text-wrap: nowrap; text-overflow: ellipsis; text-align: right; padding: 0 1 0 1;
+    color: $quiet;
+}
 #detail { height: 2; padding: 0 1; color: $foreground; background: $surface; }
 
 #welcome { height: 1fr; padding: 1 3; }
@@ -49,10 +52,11 @@ Sheet { align: center middle; background: $background 60%; }
 }
 #form-title { text-style: bold; color: $primary; height: 1; }
 #form-advice { color: $quiet; height: auto; margin: 0 0 1 0; }
-#form-fields { height: auto; max-height: 1fr; scrollbar-size-vertical: 1; }
+#form-hint { color: $quiet; height: 1; margin: 1 0 0 0; }
+#form-fields { height: auto; scrollbar-size-vertical: 1; }
 #form-problem { color: $error; text-style: bold; height: auto; }
 .field-line { height: auto; min-height: 1; }
-.field-label { width: 16; color: $foreground; }
+.field-label { width: 15; color: $foreground; }
 .field-line .control { width: 32; height: 1; }
 .field-with-names { width: 32; height: auto; }
 .field-side { width: 1fr; height: auto; padding: 0 0 0 2; color: $quiet; }

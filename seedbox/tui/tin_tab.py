@@ -41,6 +41,7 @@ class TinTab(PacketActions):
 
     place = "Tin"
     AUTO_FOCUS: ClassVar[str | None] = "#packets"
+    FOOTER = ("open", "filter", "add", "take", "sort", "help_keys")
 
     def __init__(self) -> None:
         super().__init__()

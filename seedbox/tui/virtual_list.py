@@ -181,7 +181,7 @@ class VirtualList(HasActions, ScrollView, can_focus=True, inherit_bindings=False
 
     def _draw(self, row: Row, width: int, *, at_cursor: bool, marked: bool) -> Strip:
         base = self._row_style(at_cursor=at_cursor)
-        mark = ("▸" if at_cursor else " ") + ("*" if marked else " ")
+        mark = (">" if at_cursor else " ") + ("*" if marked else " ")
         mark_style = self.get_component_rich_style("list--mark", partial=True)
         parts = [Segment(mark, base if at_cursor else base + mark_style)]
         for number, placed in enumerate(self._placed):
