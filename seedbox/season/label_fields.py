@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 
-from seedbox.season.cautions import packet_cautions
+from seedbox.season.cautions import label_caution
 from seedbox.season.crops import CropBook
 from seedbox.season.listing import PacketLine
 from seedbox.tin.records import Origin, Treatment
@@ -25,7 +25,7 @@ def label_fields(line: PacketLine, book: CropBook, today: date) -> dict[str, str
         "left": "" if line.dossier.left is None else line.left,
         "store": line.store,
         "treatment": _treatment(packet.treatment),
-        "caution": _caution(line),
+        "caution": label_caution(packet, line.crop),
         "germination": _per_cent(forecast.mean if forecast else None),
         "advice": line.advice,
         "good_until": _until(line),
@@ -40,14 +40,6 @@ def _from(origin: Origin | None, source: str) -> str:
 
 def _treatment(treatment: Treatment) -> str:
     return "" if treatment is Treatment.NONE else f"{treatment.value} seed"
-
-
-def _caution(line: PacketLine) -> str:
-    """The fewest words that must stand on the packet itself; the whole sentence is on its page."""
-    if line.packet.treatment is Treatment.DRESSED:
-        return "TREATED: do not eat"
-    said = packet_cautions(line.packet, line.crop)
-    return "POISONOUS" if any(text.startswith("Poisonous") for text in said) else ""
 
 
 def _per_cent(mean: float | None) -> str:
