@@ -11,8 +11,8 @@ from seedbox.science.lattice import LOWEST, PER_PROBIT
 from seedbox.science.likelihood import LotTest, independent_seeds, log_likelihood_table
 from seedbox.science.prior import Prior
 
-NEGLIGIBLE = 9.0  # log units below the peak: 1e-4 of it
-_MARGIN = 0.5  # probits added on both sides when the mass may have moved on
+NEGLIGIBLE = 7.5  # log units below the peak: 5 in 10,000 of it
+_MARGIN = 0.375  # probits added on both sides when the mass may have moved on
 _WIDEN = 2.0
 _REACH_SD = 5.0
 # Information on a probit in one independent seed: at most phi(0)^2 / (1/2 * 1/2) = 2 / pi.
@@ -23,35 +23,40 @@ _INFORMATION_PER_SEED = 0.637
 class Row:
     """Distribution of K at one ageing rate.
 
-    `edge` is the lower edge of the first cell [probits], `cumulative` the share of mass below each
-    edge (first 0, last 1), `log_mass` the log of the mass of the whole row, and `low`, `high` the
-    range of K that holds it.
+    `low`, `high` are the first and last node of K [probits], `shares` the mass of each node, and
+    `cumulative` the mass below each cell's lower edge, with one empty cell added at both ends.
+    `log_mass` is the log of the mass of the whole row.
     """
 
     rate: float
-    edge: float
-    cumulative: tuple[float, ...]
-    log_mass: float
     low: float
     high: float
+    shares: list[float]
+    cumulative: list[float]
+    log_mass: float
 
 
 class ConditionalViability:
-    """Rows for one lot. The lattice is as fine as the tests make the answer narrow."""
+    """Rows for one lot. The lattice is as fine as the tests make the answer narrow.
 
-    def __init__(self, prior: Prior, tests: Sequence[LotTest]) -> None:
+    With `coarse` every second node is left out: enough to find the mass, not to read it off.
+    """
+
+    def __init__(self, prior: Prior, tests: Sequence[LotTest], *, coarse: bool = False) -> None:
         self._prior = prior
         information = prior.viability_sd**-2 + sum(
             _INFORMATION_PER_SEED * independent_seeds(test.seeds) for test in tests
         )
         self.narrowest = 1.0 / sqrt(information)
         fineness = _fineness(self.narrowest)
-        self.per_probit = PER_PROBIT << fineness
+        stride = 2 if coarse else 1
+        self.per_probit = (PER_PROBIT << fineness) // stride
         # The lattice of K is laid on the table of the most telling test, so that this one is
         # read without interpolation.
         ordered = sorted(tests, key=lambda test: (independent_seeds(test.seeds), test.dose))
         tables = [
-            (test.dose, log_likelihood_table(test.alive, test.seeds, fineness)) for test in ordered
+            (test.dose, log_likelihood_table(test.alive, test.seeds, fineness)[::stride])
+            for test in ordered
         ]
         self._anchor_dose, self._anchor = tables[-1]
         self._others = tables[:-1]
@@ -81,12 +86,12 @@ class ConditionalViability:
             high += _WIDEN if end == len(logs) else 0.0
 
     def _finish(self, rate: float, first: float, logs: list[float], peak: float) -> Row:
-        cumulative = list(accumulate([exp(value - peak) for value in logs], initial=0.0))
-        total = cumulative[-1]
-        shares = tuple([value / total for value in cumulative])
-        edge = first - 0.5 / self.per_probit
-        high = first + (len(logs) - 1) / self.per_probit
-        return Row(rate, edge, shares, peak + log(total), first, high)
+        masses = [exp(value - peak) for value in logs]
+        total = sum(masses)
+        shares = [mass / total for mass in masses]
+        cumulative = [0.0, *accumulate(shares, initial=0.0), 1.0]
+        last = first + (len(logs) - 1) / self.per_probit
+        return Row(rate, first, last, shares, cumulative, peak + log(total))
 
     def _log_masses(self, rate: float, low: float, high: float) -> tuple[float, list[float]]:
         """First node of K, and the log of prior times likelihood at it and those after it."""

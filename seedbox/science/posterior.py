@@ -18,8 +18,9 @@ from seedbox.science.prior import Prior
 from seedbox.science.rates import REACH_SD, rate_step
 from seedbox.science.untested import UntestedLot
 
-_SCAN_NODES = 13
+_SCAN_NODES = 9
 _ENOUGH_NODES = 4  # a scan that finds the mass on so many nodes has seen its shape
+_SCAN_NEGLIGIBLE = 6.4  # just less than the prior falls at its reach, 3.6^2 / 2 log units
 _MOST_NODES = 96
 _MOST_SCANS = 12
 
@@ -71,7 +72,7 @@ class TestedLot:
     def __init__(self, prior: Prior, tests: Sequence[LotTest]) -> None:
         conditional = ConditionalViability(prior, tests)
         self._per_probit = conditional.per_probit
-        rows = _rows(prior, conditional)
+        rows = _rows(prior, conditional, ConditionalViability(prior, tests, coarse=True))
         peak = max(mass for _, mass in rows)
         weighted = [(row, exp(mass - peak)) for row, mass in rows if mass > peak - NEGLIGIBLE]
         total = sum(weight for _, weight in weighted)
@@ -82,16 +83,19 @@ class TestedLot:
         per_probit = self._per_probit
         below = 0.0
         for row, weight in self._rows:
-            place = (viability + row.rate * dose - row.edge) * per_probit
-            if place <= 0.0:
+            place = (viability + row.rate * dose - row.low) * per_probit + 1.5
+            if place <= 1.0:
                 continue
             cell = int(place)
             cumulative = row.cumulative
-            if cell >= len(cumulative) - 1:
+            if cell >= len(cumulative) - 2:
                 below += weight
                 continue
-            start = cumulative[cell]
-            below += weight * (start + (place - cell) * (cumulative[cell + 1] - start))
+            # The cell's own density with the slope of its neighbours (third order).
+            t = place - cell
+            before, start, end, after = cumulative[cell - 1 : cell + 3]
+            bend = after - end - start + before
+            below += weight * (start + t * (end - start) + bend * (0.25 * t * (t - 1.0) + 1 / 48))
         return 1.0 - below
 
     def mean(self, dose: float) -> float:
@@ -101,68 +105,68 @@ class TestedLot:
     def masses(self, dose: float) -> list[float]:
         """Distribution of K - theta D on the probit lattice; sums to 1."""
         spread = [0.0] * POINTS
-        step = self._per_probit // PER_PROBIT
+        phases = self._per_probit // PER_PROBIT
         for row, weight in self._rows:
-            cumulative = row.cumulative[::step]
-            if cumulative[-1] < 1.0:
-                cumulative += (1.0,)
-            centre = row.edge + 0.5 / PER_PROBIT - row.rate * dose
-            _deposit(spread, (centre - LOWEST) * PER_PROBIT, cumulative, weight)
+            place = (row.low - row.rate * dose - LOWEST) * PER_PROBIT
+            for phase in range(phases):
+                _deposit(spread, place + phase / phases, row.shares[phase::phases], weight)
         return spread
 
     def centre(self) -> tuple[float, float]:
         """Means of K [probits] and of ln theta [-]."""
-        viability = sum(weight * _mean_of(row) for row, weight in self._rows)
+        viability = sum(weight * _mean_of(row, self._per_probit) for row, weight in self._rows)
         return viability, sum(weight * log(row.rate) for row, weight in self._rows)
 
 
-def _deposit(
-    spread: list[float], place: float, cumulative: tuple[float, ...], weight: float
-) -> None:
-    """Add a row's cells, each split between the two lattice points beside its centre."""
+def _deposit(spread: list[float], place: float, shares: list[float], weight: float) -> None:
+    """Add shares that lie one lattice step apart, from a place between lattice points.
+
+    Each is split over the four points beside it by Lagrange's cubic weights, which keep mean,
+    variance and skewness.
+    """
     index = floor(place)
-    near = (1.0 - place + index) * weight
-    far = weight - near
-    left = 0.0
-    begin = cumulative[0]
-    shares = []
-    for end in cumulative[1:]:
-        cell = end - begin
-        shares.append(near * cell + far * left)
-        left, begin = cell, end
-    shares.append(far * left)
-    if index >= 0 and index + len(shares) <= POINTS:
-        for i, share in enumerate(shares, index):
+    t = place - index
+    w0 = -weight * t * (t - 1.0) * (t - 2.0) / 6.0
+    w1 = weight * (t + 1.0) * (t - 1.0) * (t - 2.0) / 2.0
+    w2 = -weight * (t + 1.0) * t * (t - 2.0) / 2.0
+    w3 = weight * (t + 1.0) * t * (t - 1.0) / 6.0
+    padded = [0.0, 0.0, 0.0, *shares, 0.0, 0.0, 0.0]
+    added = [
+        w0 * d + w1 * c + w2 * b + w3 * a
+        for a, b, c, d in zip(padded, padded[1:], padded[2:], padded[3:], strict=False)
+    ]
+    index -= 1
+    if index >= 0 and index + len(added) <= POINTS:
+        for i, share in enumerate(added, index):
             spread[i] += share
         return
-    for i, share in enumerate(shares, index):
+    for i, share in enumerate(added, index):
         spread[min(max(i, 0), POINTS - 1)] += share
 
 
-def _mean_of(row: Row) -> float:
-    cells = len(row.cumulative) - 1
-    width = (row.high - row.low) / max(cells - 1, 1)
-    # Mean of a distribution from its cumulative shares: upper end less the area below it.
-    return row.high + 0.5 * width - width * (sum(row.cumulative) - 0.5)
+def _mean_of(row: Row, per_probit: int) -> float:
+    return row.low + sum(i * share for i, share in enumerate(row.shares)) / per_probit
 
 
-def _rows(prior: Prior, conditional: ConditionalViability) -> list[tuple[Row, float]]:
+def _rows(
+    prior: Prior, conditional: ConditionalViability, coarse: ConditionalViability
+) -> list[tuple[Row, float]]:
     """Rows with the log of their mass: a scan finds the mass, a second pass resolves it."""
     low = prior.ln_rate - REACH_SD * prior.ln_rate_sd
     high = prior.ln_rate + REACH_SD * prior.ln_rate_sd
     for _ in range(_MOST_SCANS):
-        scan = _pass(prior, conditional, low, high, _SCAN_NODES)
+        scan = _pass(prior, coarse, low, high, _SCAN_NODES)
         step = (high - low) / (_SCAN_NODES - 1)
         peak = max(mass for _, mass in scan)
-        kept = [i for i, (_, mass) in enumerate(scan) if mass > peak - NEGLIGIBLE]
-        new_low = low + (kept[0] - 1) * step
-        new_high = low + (kept[-1] + 1) * step
-        spilled = kept[0] == 0 or kept[-1] == _SCAN_NODES - 1
-        low, high = new_low, new_high
-        if len(kept) >= _ENOUGH_NODES and not spilled:
+        kept = [i for i, (_, mass) in enumerate(scan) if mass > peak - _SCAN_NEGLIGIBLE]
+        weighted = [(low + i * step, exp(scan[i][1] - peak)) for i in kept]
+        spilled_low, spilled_high = kept[0] == 0, kept[-1] == _SCAN_NODES - 1
+        high = low + (kept[-1] + (3 if spilled_high else 1)) * step
+        low = low + (kept[0] - (3 if spilled_low else 1)) * step
+        if len(kept) >= _ENOUGH_NODES:
             break
-    sd = _spread([(low + (i + 1) * step, exp(scan[k][1] - peak)) for i, k in enumerate(kept)])
-    wanted = ceil((high - low) / rate_step(max(sd, 0.5 * step), conditional.narrowest)) + 1
+    sd = max(_spread(weighted), 0.5 * step)
+    wanted = ceil((high - low) / rate_step(sd, conditional.narrowest)) + 1
     return _pass(prior, conditional, low, high, min(max(wanted, _SCAN_NODES), _MOST_NODES))
 
 

@@ -53,8 +53,8 @@ def predictive_quantile(masses: Sequence[float], probability: float) -> float:
     Source: the same beta-binomial as for tests, see ``likelihood``.
     """
     require("probability", probability, 0.01, 0.99)
-    first = next(i for i, mass in enumerate(masses) if mass > 0.0)
-    last = next(i for i in range(POINTS, 0, -1) if masses[i - 1] > 0.0)
+    first = next(i for i, mass in enumerate(masses) if mass != 0.0)
+    last = next(i for i in range(POINTS, 0, -1) if masses[i - 1] != 0.0)
     occupied = masses[first:last]
     table = _not_above_table()
     below, above = -1, _LEVELS  # levels known to lie below and above the quantile

@@ -12,7 +12,7 @@ REACH_SD = 3.6
 # The trapezium rule is exact to 1e-8 for a normal in steps of 0.8 sd. Against the fall of g,
 # which spans narrowest / _STEEPEST in ln theta where it is steepest, 1.5 of it keeps 1e-3.
 _STEP_PER_SD = 0.8
-_STEP_PER_FALL = 1.5
+_STEP_PER_FALL = 2.0
 _STEEPEST = 2.4
 
 
