@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from functools import cache
 
 from seedbox.almanac.crop_list import Crop, crop, crops
-from seedbox.almanac.folding import keys, words
+from seedbox.almanac.folding import LONGEST_NAME, keys, words
 from seedbox.almanac.tables import rows
 
 NEAR_MISSES = 5
@@ -66,16 +66,40 @@ def _own() -> dict[str, str]:
 def find(text: str) -> Found:
     """The crop that bears this name, in any usual spelling; a crop id is understood too.
 
+    Two names of one crop may stand together: `swede/rutabaga`, `fennel (herb fennel)`.
     Never raises: a name that nobody bears gives an empty `crop` and perhaps some near misses.
     """
+    if borne := _bearing(text):
+        return borne
+    together = _named_twice(text[:LONGEST_NAME]) or _by_id(text)
+    return Found(together) if together else Found(near=_near(text))
+
+
+def _bearing(text: str) -> Found | None:
     for key in dict.fromkeys(keys(text)):
         if shared := _shared().get(key):
             return Found(clashes=tuple(map(crop, shared.crop_ids)), remark=shared.remark)
         if crop_id := _own().get(key):
             return Found(crop(crop_id))
-    if by_id := _by_id(text):
-        return Found(by_id)
-    return Found(near=_near(text))
+    return None
+
+
+def _named_twice(text: str) -> Crop | None:
+    """The one crop that every part of a text with a slash or brackets fits, if there is one."""
+    parts = _parts(text.strip())
+    answers = [_bearing(part) for part in parts]
+    if len(parts) < 2 or not all(answers):
+        return None
+    fitting = [{each.crop, *each.clashes} - {None} for each in answers if each]
+    left = set.intersection(*fitting)
+    return left.pop() if len(left) == 1 else None
+
+
+def _parts(text: str) -> list[str]:
+    """`a (b) (c)` as `a (b)` and `c`; `a/b` as `a` and `b`."""
+    if text.endswith(")"):
+        return text[:-1].rsplit("(", 1)
+    return text.split("/")
 
 
 def _by_id(text: str) -> Crop | None:

@@ -26,14 +26,14 @@ class Overridable:
     def parse(self, text: str) -> tuple[float, float]:
         """Both ends of what is typed, equal for one number. Raises BadDataError with a sentence."""
         parts = _ends(text) if self.ranged else [text]
-        low, *rest = (self._number(part) for part in parts)
+        low, *rest = (self._number(part, text) for part in parts)
         high = rest[0] if rest else low
         if low > high:
             raise BadDataError(f"“{_short(text)}”: the first number is larger than the second.")
         return low, high
 
-    def _number(self, text: str) -> float:
-        value = self._typed(text)
+    def _number(self, part: str, text: str) -> float:
+        value = self._typed(part, text)
         if not self.low <= value <= self.high:
             raise BadDataError(
                 f"{value:g} {self.unit} is not plausible for {self.meaning}: "
@@ -41,15 +41,16 @@ class Overridable:
             )
         return value / 100 if self.percent else value
 
-    def _typed(self, text: str) -> float:
-        typed = text.strip().casefold()
+    def _typed(self, part: str, text: str) -> float:
+        typed = part.strip().casefold()
         bare = typed.removesuffix(self.unit.casefold()).strip()
-        try:
-            value = float(bare.replace(",", "."))
-        except ValueError:
+        plain = bare.replace(",", ".")
+        # Only digits, one point and a sign: float() would also take nan, 1e9 and 1_000.
+        if not plain.removeprefix("-").replace(".", "", 1).isdecimal():
             raise BadDataError(
                 f"“{_short(text)}” is not a number: {self.meaning} is given in {self.unit}."
-            ) from None
+            )
+        value = float(plain)
         fraction = self.percent and bare == typed and 0 < value <= 1
         return value * 100 if fraction else value
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections import defaultdict
 
 import pytest
@@ -74,14 +75,19 @@ TYPED = {
     "radish": "radish",
     "water melon": "watermelon",
     "bean_runner": "bean_runner",
+    "swede/rutabaga": "swede",
+    "aubergine (eggplant)": "aubergine",
+    "fennel (herb fennel)": "fennel_herb",
+    "Carrot seeds": "carrot",
+    "carrot/parsnip": "",
+    "heirloom carrot": "",
 }
 
 
 @pytest.mark.parametrize(("typed", "crop_id"), TYPED.items())
 def test_what_growers_type(typed: str, crop_id: str) -> None:
     found = almanac.find(typed)
-    assert found.crop is not None
-    assert found.crop.id == crop_id
+    assert (found.crop.id if found.crop else "") == crop_id
     assert not found.clashes
 
 
@@ -177,7 +183,10 @@ def test_an_unknown_id_is_said_so() -> None:
         almanac.crop("kryptonite")
 
 
-@given(st.text(max_size=300))
+NAME_LIKE = st.lists(st.sampled_from([w for c in CROPS for n in c.all_names for w in n.split()]))
+
+
+@given(st.text(max_size=300) | NAME_LIKE.map(" ".join) | NAME_LIKE.map("/".join))
 @example("")
 @example("\x00")
 @example("'")
@@ -187,7 +196,8 @@ def test_find_never_raises_and_a_hit_bears_the_name(text: str) -> None:
     found = almanac.find(text)
     if found.crop is not None:
         borne = {key for name in found.crop.all_names for key in keys(name)}
-        assert text.strip() == found.crop.id or borne & set(keys(text))
+        typed = {key for part in (text, *re.split("[/()]", text)) for key in keys(part)}
+        assert text.strip() == found.crop.id or borne & typed
         assert not found.clashes
         assert not found.near
 
@@ -201,6 +211,13 @@ def test_spelling_does_not_matter(pair: tuple[almanac.Crop, str]) -> None:
     for variant in (name.upper(), f"  {name} ", name.replace(" ", "-"), name.replace("'", "’")):
         found = almanac.find(variant)
         assert crop in (found.crop, *found.clashes)
+
+
+@given(names)
+def test_a_completed_name_is_found_again(pair: tuple[almanac.Crop, str]) -> None:
+    _, name = pair
+    for shown, crop in almanac.complete(name, limit=20):
+        assert almanac.find(shown).crop == crop
 
 
 @given(names)
