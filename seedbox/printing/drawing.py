@@ -18,7 +18,6 @@ from seedbox.printing.pages import Slot
 from seedbox.printing.sheets import Sheet
 from seedbox.printing.symbols import CODE128_QUIET, QR_QUIET, code128, qr
 
-_ROUND_MM = 1.5
 _HAIRLINE_PT = 0.25
 _CUT_GREY = 0.6
 
@@ -37,7 +36,7 @@ def draw_pages(job: LabelJob, sheet: Sheet, slots: Sequence[Slot], dpi: int) -> 
         for slot in on_page:
             _draw_label(pen, layout, job.design, slot.content, slot.box)
             if outlined:
-                _outline(canvas, sheet, slot.box)
+                _outline(canvas, slot.box)
         canvas.showPage()
     canvas.save()
     return stream.getvalue()
@@ -127,11 +126,11 @@ def _draw_label(pen: _Pen, layout: Layout, design: Design, content: LabelContent
     pen.words(layout.words, texts, at)
 
 
-def _outline(canvas: Any, sheet: Sheet, box: Box) -> None:
+def _outline(canvas: Any, box: Box) -> None:
+    """A line for the scissors: square at round corners too, or it would run through the quiet
+    zone of a code that fills the label.
+    """
     canvas.setLineWidth(_HAIRLINE_PT)
     canvas.setStrokeGray(_CUT_GREY)
-    if sheet.corner == "round":
-        canvas.roundRect(box.x, box.y, box.width, box.height, _ROUND_MM * MM)
-    else:
-        canvas.rect(box.x, box.y, box.width, box.height)
+    canvas.rect(box.x, box.y, box.width, box.height)
     canvas.setStrokeGray(0)

@@ -75,7 +75,7 @@ def lines_wanted(text: str, style: Style, box_width: float) -> int:
     """How many lines the text takes at its smallest size, no more than it may wrap to."""
     text, natural = _measured(text, style.weight)
     limit = box_width / style.smallest
-    if natural <= limit:
+    if natural <= limit or style.most_lines == 1:
         return 1 if text else 0
     return len(_wrapped(text, style.weight, limit, style.most_lines))
 

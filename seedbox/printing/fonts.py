@@ -111,7 +111,8 @@ def _font_for(char: str, weight: str, japanese: bool) -> str:
     for candidate in dict.fromkeys((weight, "regular", *_added())):
         if ord(char) in _face(candidate):
             return font_name(candidate)
-    if FIRST_CJK <= ord(char) <= 0xFFFF:
+    private = unicodedata.category(char) == "Co"
+    if FIRST_CJK <= ord(char) <= 0xFFFF and not private:
         return _cid_font(char, japanese)
     return BOX
 

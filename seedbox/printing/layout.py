@@ -129,9 +129,14 @@ class _Frame:
     def no_room(self, kind: str, needed_mm: float) -> float:
         """Refuses the job with a sentence."""
         sheet = self.sheet
+        label = f"{sheet.name}, {sheet.label_width_mm:g} x {sheet.label_height_mm:g} mm"
+        if self.code.symbol == "both":
+            raise UsageError(
+                f"A QR code and a Code 128 with their quiet zones do not both fit the labels of "
+                f"{label}. Take a larger label, or a design with one code."
+            )
         raise UsageError(
-            f"A {kind} code with its quiet zone does not fit the labels of {sheet.name}, "
-            f"{sheet.label_width_mm:g} x {sheet.label_height_mm:g} mm: it needs "
+            f"A {kind} code with its quiet zone does not fit the labels of {label}: it needs "
             f"{needed_mm:.1f} mm at least. Take a larger label or another design."
         )
 

@@ -97,9 +97,12 @@ def sheets() -> dict[str, Sheet]:
 
 
 def sheet(name: str) -> Sheet:
-    """A sheet by name, or the first sheet of a person's own file (`mine.toml`)."""
+    """A sheet by name, or the sheet in a person's own file (`mine.toml`)."""
     if name.lower().endswith(".toml"):
-        return next(iter(read_sheets(Path(name)).values()))
+        own = read_sheets(Path(name))
+        if len(own) > 1:
+            raise UsageError(f"{name} holds several sheets: {', '.join(own)}. Leave one in it.")
+        return next(iter(own.values()))
     known = sheets()
     if name not in known:
         hint = near_miss(name, set(known)).strip() or f"There are: {', '.join(known)}."

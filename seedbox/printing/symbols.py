@@ -40,7 +40,7 @@ class Symbol:
     path: str
 
 
-@lru_cache(maxsize=4096)
+@lru_cache(maxsize=64)
 def qr(code: str) -> Symbol:
     """QR version 1, level H, of a code of up to 10 characters; raises BadDataError."""
     check_content(code)
@@ -49,7 +49,7 @@ def qr(code: str) -> Symbol:
     return Symbol(QR_MODULES, QR_MODULES, " ".join(rows))
 
 
-@lru_cache(maxsize=4096)
+@lru_cache(maxsize=64)
 def code128(code: str) -> Symbol:
     """The bars of a code in Code 128, one unit high; raises BadDataError."""
     check_content(code)

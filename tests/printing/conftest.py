@@ -1,0 +1,70 @@
+"""Label contents of an invented garden, and a page looked at from outside."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import numpy
+import pypdfium2
+import pytest
+
+from seedbox.printing.content import LabelContent
+
+DIGITS = "0123456789ABCDEFGHJKMNPQRSTVWXYZ"
+NAMES = (
+    ("Lettuce", "Lactuca sativa", "Grey Heron"),
+    ("Climbing French bean", "Phaseolus vulgaris", "Blue Lantern Improved Extra Early"),
+    ("Μαρούλι", "Lactuca sativa", "Ρωμαϊκό Θερινό"),
+    ("Свёкла столовая", "Beta vulgaris", "Ночная заря"),
+    ("Rau muống", "Ipomoea aquatica", "Ễnh Ương Đỏ Sẫm"),
+    ("ミニトマト", "Solanum lycopersicum", "夕焼け小町"),
+)
+
+
+@pytest.fixture(scope="session")
+def make_items() -> Callable[[int], list[LabelContent]]:
+    """`count` labels with every field filled, each with a code of its own."""
+
+    def make(count: int) -> list[LabelContent]:
+        return [_content(number) for number in range(count)]
+
+    return make
+
+
+def _content(number: int) -> LabelContent:
+    crop, botanical, variety = NAMES[number % len(NAMES)]
+    serial = number * 2_654_435_761 % 32**7
+    digits = "".join(DIGITS[serial >> 5 * place & 31] for place in range(7))
+    fields = {
+        "crop": crop,
+        "botanical": botanical,
+        "variety": variety,
+        "year": "harvest 2023",
+        "source": "Hollow Lane seed swap",
+        "left": "84 seeds",
+        "store": "cold shed",
+        "germination": "46 of 50, March 2024",
+        "caution": "Dressed seed: wear gloves, do not eat" if number % 4 == 1 else "",
+        "note": "sow late" if number % 3 else "",
+        "sown_on": "sown 3 May 2026",
+        "cells": "24 cells",
+        "place": "cold frame",
+    }
+    return LabelContent("P" + digits, fields)
+
+
+@pytest.fixture(scope="session")
+def render() -> Callable[..., Any]:
+    """A page of a PDF as a greyscale array [row, column], 0 black to 255 white."""
+
+    def page(path: Path, dpi: int = 300, number: int = 0) -> Any:
+        document = pypdfium2.PdfDocument(path)
+        try:
+            image = document[number].render(scale=dpi / 72, grayscale=True).to_pil()
+            return numpy.asarray(image)
+        finally:
+            document.close()
+
+    return page
