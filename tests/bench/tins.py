@@ -47,4 +47,5 @@ def make_tin(path: Path, packets: int, tested_share: float) -> None:
                     seeds=20,
                     germinated=rng.randint(4, 20),
                     today=TODAY,
+                    take_from_packet=False,
                 )
