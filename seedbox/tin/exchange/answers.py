@@ -1,21 +1,23 @@
-"""What a crop resolver answers when the import asks which crop a text means."""
+"""What the import asks of a crop resolver, and what it takes for an answer."""
 
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from typing import Protocol
 
 
-@dataclass(frozen=True, slots=True)
-class CropAnswer:
+class CropAnswer(Protocol):
     """`crop_id` when the text means one crop; else names to offer the person.
 
     `clashes` are crops that share the very name; `near` are names spelt almost alike.
     """
 
-    crop_id: str | None = None
-    clashes: tuple[str, ...] = ()
-    near: tuple[str, ...] = ()
+    @property
+    def crop_id(self) -> str | None: ...
+    @property
+    def clashes(self) -> tuple[str, ...]: ...
+    @property
+    def near(self) -> tuple[str, ...]: ...
 
 
 ResolveCrop = Callable[[str], CropAnswer]

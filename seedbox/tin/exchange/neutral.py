@@ -9,11 +9,9 @@ from __future__ import annotations
 
 import re
 
-LONGEST_TEXT = 20_000
+from seedbox.tin.text import clean_line
 
 _RUNS = re.compile("['\t\r\n]|[\\s\u200b\u2060\ufeff]*[=+\\-@＝＋－＠]")
-# What XML 1.0 (section 2.2) cannot hold, and so no XLSX: control characters, lone surrogates.
-_UNHELD = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f\ud800-\udfff\ufffe\uffff]")
 
 
 def guarded(text: str) -> str:
@@ -34,18 +32,7 @@ def unguarded(text: str) -> str:
     return text[1:] if text[:1] == "'" and _RUNS.match(text, 1) else text
 
 
-def cleaned(text: str) -> str:
-    """Without control characters; line breaks as one `\\n`.
-
-    >>> cleaned("a\\x00b\\r\\nc")
-    'ab\\nc'
-    """
-    if text.isprintable():
-        return text
-    return _UNHELD.sub("", text.replace("\r\n", "\n").replace("\r", "\n"))
-
-
 def shown(text: str, longest: int = 40) -> str:
     """The text in quotation marks for a message: one line, cut where it is long."""
-    line = " ".join(cleaned(text).split())
-    return f'"{line}"' if len(line) <= longest else f'"{line[: longest - 1]}…"'
+    line = clean_line(text[: longest * 4])
+    return f"“{line}”" if len(line) <= longest else f"“{line[: longest - 1]}…”"

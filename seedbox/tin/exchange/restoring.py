@@ -1,0 +1,235 @@
+"""The plan for a whole tin that an export wrote (or that a person wrote in the same tables).
+
+What the tin has already stays as it is: a packet by its code, a store by its name, an own crop,
+an own figure or a setting likewise. A packet goes in with all of its journal, storage and tests,
+or not at all.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+from typing import Any
+
+from seedbox.tin.codes import shown
+from seedbox.tin.exchange import entries, headers
+from seedbox.tin.exchange.answers import ResolveCrop
+from seedbox.tin.exchange.crops import CropReader
+from seedbox.tin.exchange.drawing import draw_codes
+from seedbox.tin.exchange.entries import Entries, Gathered, by_packet, sheet_of
+from seedbox.tin.exchange.fields import Field
+from seedbox.tin.exchange.lineage import refuse_doubles, refuse_orphans
+from seedbox.tin.exchange.plans import (
+    ImportPlan,
+    JournalEntry,
+    StorageEntry,
+    TestEntry,
+)
+from seedbox.tin.exchange.rows import RowReading, read_rows
+from seedbox.tin.exchange.table import Table
+from seedbox.tin.file import Tin
+from seedbox.tin.preferences import parse_setting
+from seedbox.tin.records import OwnCrop, Store, Unit
+
+
+@dataclass(frozen=True, slots=True)
+class _Belongings:
+    """What belongs to packets, read from its tables."""
+
+    journal: Entries
+    storage: Entries
+    tests: Entries
+
+    def all(self) -> tuple[Entries, Entries, Entries]:
+        return self.journal, self.storage, self.tests
+
+
+def plan_whole(
+    tin: Tin, path: Path, tables: Mapping[str, Table], resolve_crop: ResolveCrop, today: date
+) -> ImportPlan:
+    """Everything in `tables` that the tin has not."""
+    gathered, notes = Gathered(), list[str]()
+    stores, known_stores = _stores(tin, tables, gathered, notes)
+    own_crops, known_crops = _own_crops(tin, tables, gathered)
+    figures = _figures(tin, tables, gathered)
+    settings = _settings(tin, tables, gathered, notes)
+    reading = _packets(tables, CropReader(resolve_crop, known_crops.values()), today)
+    things = _belongings(tables, reading, known_stores, today)
+    codes = {row[0] for row in tin.database.rows("SELECT code FROM packet")}
+    refuse_doubles(reading)
+    _refuse_unknown(reading, things, codes)
+    _refuse_tests_elsewhere(tin, things.tests, codes)
+    _pass_on_faults(reading, things)
+    order = refuse_orphans(reading, codes)
+    _keep_back(reading, things)
+    new = [reading.packets[place] for place in order if reading.packets[place].code not in codes]
+    gathered.take_in(reading.sheet)
+    for one in things.all():
+        gathered.take_in(one.sheet)
+    place_of = {one.code: place for place, one in enumerate(new)}
+    return ImportPlan(
+        path,
+        today,
+        tuple(new),
+        len(order) - len(new),
+        tuple(gathered.problems),
+        tuple(gathered.rejects),
+        tuple(stores),
+        tuple(own_crops),
+        tuple(figures),
+        tuple(settings),
+        notes=tuple(notes + reading.notes),
+        journal=_placed_journal(tables, things.journal, place_of),
+        storage=_placed_storage(tables, things.storage, place_of),
+        tests=_placed_tests(tin, things.tests, place_of),
+    )
+
+
+def _stores(
+    tin: Tin, tables: Mapping[str, Table], gathered: Gathered, notes: list[str]
+) -> tuple[list[Store], dict[str, Store]]:
+    """Stores to add, and all by name that there will be."""
+    read = entries.read_stores(sheet_of(tables, "stores"))
+    gathered.take_in(read.sheet)
+    known = {store.name.casefold(): store for store in tin.stores()}
+    adding = []
+    for (store,) in read.sound():
+        there = known.get(store.name.casefold())
+        if there is None:
+            adding.append(store)
+        elif _climate(there) != _climate(store):
+            notes.append(f"The store “{there.name}” stays as it is in the tin.")
+    return adding, known | {store.name.casefold(): store for store in adding}
+
+
+def _climate(store: Store) -> tuple[Any, ...]:
+    return (
+        store.coolest_c, store.warmest_c, store.relative_humidity, store.sealed,
+        store.sealed_moisture,
+    )  # fmt: skip
+
+
+def _own_crops(
+    tin: Tin, tables: Mapping[str, Table], gathered: Gathered
+) -> tuple[list[OwnCrop], dict[str, OwnCrop]]:
+    read = entries.read_own_crops(sheet_of(tables, "own_crops"))
+    gathered.take_in(read.sheet)
+    known = {crop.id: crop for crop in tin.own_crops()}
+    adding = [crop for (crop,) in read.sound() if crop.id not in known]
+    return adding, known | {crop.id: crop for crop in adding}
+
+
+def _figures(tin: Tin, tables: Mapping[str, Table], gathered: Gathered) -> list[Any]:
+    read = entries.read_own_figures(sheet_of(tables, "own_figures"))
+    gathered.take_in(read.sheet)
+    known = {(one.crop_id, one.figure) for one in tin.own_figures()}
+    return [one for (one,) in read.sound() if (one.crop_id, one.figure) not in known]
+
+
+def _settings(
+    tin: Tin, tables: Mapping[str, Table], gathered: Gathered, notes: list[str]
+) -> list[tuple[str, str]]:
+    read = entries.read_settings(sheet_of(tables, "settings"), parse_setting)
+    gathered.take_in(read.sheet)
+    known: dict[str, str] = dict(tin.database.rows("SELECT name, value FROM setting"))
+    for name, value in read.sound():
+        if known.get(name, value) != value:
+            notes.append(f"The setting {name} stays {known[name]}, as it is in the tin.")
+    return [(name, value) for name, value in read.sound() if name not in known]
+
+
+def _packets(tables: Mapping[str, Table], crops: CropReader, today: date) -> RowReading:
+    """The packets; where there is a journal, `left` is only there for the reader."""
+    table = tables.get("packets") or Table([], [], 2)
+    columns = headers.recognised(table)
+    at = dict(columns.at)
+    if "movements" in tables:
+        at.pop(Field.QUANTITY, None)
+    if "storage" in tables:
+        at.pop(Field.STORE, None)
+    columns = headers.Columns(at, columns.note_columns, columns.ignored, columns.mapped)
+    return read_rows(table, columns, crops, today=today, month_first=False, where="packets")
+
+
+def _belongings(
+    tables: Mapping[str, Table], reading: RowReading, stores: Mapping[str, Store], today: date
+) -> _Belongings:
+    units = {one.code: Unit(one.unit) if one.unit else None for one in reading.packets}
+    return _Belongings(
+        entries.read_journal(sheet_of(tables, "movements"), units, today),
+        entries.read_storage(sheet_of(tables, "storage"), stores, today),
+        entries.read_tests(sheet_of(tables, "tests"), today),
+    )
+
+
+def _refuse_unknown(reading: RowReading, things: _Belongings, codes: set[str]) -> None:
+    """A packet of a whole tin needs a code; entries need their packet."""
+    for place, one in enumerate(reading.packets):
+        if not one.code and place not in reading.sheet.faults:
+            reading.sheet.fault(place, "The code is empty.", "code")
+    known = codes | {one.code for one in reading.packets}
+    for table in things.all():
+        for place, row in enumerate(table.rows):
+            if row[0] and row[0] not in known:
+                table.sheet.fault(place, f"There is no packet {shown(row[0])}.", "packet")
+
+
+def _refuse_tests_elsewhere(tin: Tin, tests: Entries, codes: set[str]) -> None:
+    """A test's code stands for one test: a new packet cannot bring one that the tin has."""
+    taken = {row[0] for row in tin.database.rows("SELECT code FROM germination_test")}
+    for place, row in enumerate(tests.rows):
+        if row[1] in taken and row[0] not in codes:
+            tests.sheet.fault(place, f"The tin has another test {shown(row[1])}.", "code")
+
+
+def _pass_on_faults(reading: RowReading, things: _Belongings) -> None:
+    """A fault among a packet's entries keeps the packet out: half a history would mislead."""
+    place_of = {one.code: place for place, one in enumerate(reading.packets)}
+    for table in things.all():
+        for code, places in by_packet(table).items():
+            bad = [place for place in places if place in table.sheet.faults]
+            if bad and code in place_of and place_of[code] not in reading.sheet.faults:
+                where, row = table.sheet.where, table.sheet.numbers[bad[0]]
+                reading.sheet.fault(
+                    place_of[code], f"An entry of this packet is wrong: {where}, row {row}."
+                )
+
+
+def _keep_back(reading: RowReading, things: _Belongings) -> None:
+    """Entries of a packet that stays out go to the rejects with it."""
+    faults = reading.sheet.faults
+    staying_out = {one.code for place, one in enumerate(reading.packets) if place in faults}
+    for table in things.all():
+        for place, row in enumerate(table.rows):
+            if row[0] in staying_out and place not in table.sheet.faults:
+                table.sheet.fault(place, f"The packet {shown(row[0])} stays out, so this does too.")
+
+
+def _placed_journal(
+    tables: Mapping[str, Table], journal: Entries, place_of: Mapping[str, int]
+) -> tuple[JournalEntry, ...] | None:
+    if "movements" not in tables:
+        return None
+    return tuple(
+        JournalEntry(place_of[row[0]], *row[1:]) for row in journal.sound() if row[0] in place_of
+    )
+
+
+def _placed_storage(
+    tables: Mapping[str, Table], storage: Entries, place_of: Mapping[str, int]
+) -> tuple[StorageEntry, ...] | None:
+    if "storage" not in tables:
+        return None
+    return tuple(
+        StorageEntry(place_of[row[0]], *row[1:]) for row in storage.sound() if row[0] in place_of
+    )
+
+
+def _placed_tests(tin: Tin, tests: Entries, place_of: Mapping[str, int]) -> tuple[TestEntry, ...]:
+    rows = [row for row in tests.sound() if row[0] in place_of]
+    taken = {row[0] for row in tin.database.rows("SELECT code FROM germination_test")}
+    taken.update(row[1] for row in rows)
+    drawn = iter(draw_codes(sum(not row[1] for row in rows), taken, tin.rng, "T"))
+    return tuple(TestEntry(place_of[row[0]], row[1] or next(drawn), *row[2:]) for row in rows)

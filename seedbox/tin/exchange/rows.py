@@ -1,0 +1,289 @@
+"""The rows of a table of packets, read column by column, to packets and faults.
+
+Columns repeat themselves (years, crops, stores), so each distinct text is read once.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from datetime import date
+from functools import partial
+from typing import Any
+
+from seedbox.tin.exchange import amounts, dates, identity, texts, words
+from seedbox.tin.exchange.amounts import Amount
+from seedbox.tin.exchange.crops import CropReader
+from seedbox.tin.exchange.fields import Field
+from seedbox.tin.exchange.headers import Columns
+from seedbox.tin.exchange.outcome import CellReader
+from seedbox.tin.exchange.plans import NewPacket
+from seedbox.tin.exchange.shapes import OUR_MARK
+from seedbox.tin.exchange.sheet import Sheet
+from seedbox.tin.exchange.table import Table
+from seedbox.tin.records import Origin, Unit
+
+_DAYS = (Field.SOW_BY, Field.PRINTED_ON, Field.RECEIVED_ON)
+_YEARS = (Field.HARVEST_YEAR, Field.PACKED_YEAR, Field.BOUGHT_YEAR, Field.YEAR)
+_QUOTES = "'‘’\"“”"
+_DATED = (*_DAYS, *_YEARS)
+_REMARKED = {
+    Field.SEEDS: "Quantity as written",
+    Field.GRAMS: "Quantity as written",
+    Field.QUANTITY: "Quantity as written",
+    Field.ORIGIN: "",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class RowReading:
+    """What came of the rows: a packet a row, in their order, with the faults in `sheet`."""
+
+    sheet: Sheet
+    packets: list[NewPacket]
+    notes: list[str]
+
+
+def read_rows(
+    table: Table,
+    columns: Columns,
+    crops: CropReader,
+    *,
+    today: date,
+    month_first: bool,
+    taken_keys: frozenset[str] = frozenset(),
+    again: bool = False,
+    where: str = "",
+) -> RowReading:
+    """Reads every row that is not blank. Nothing is left out: a row is a packet or has faults.
+
+    A table that an export wrote (`OUR_MARK`) is read to the letter; any other leniently.
+    """
+    exact = set(table.headers) >= OUR_MARK
+    sheet = Sheet(table, columns.at, where)
+    notes: list[str] = []
+    sheet.note_faulty_rows()
+    day = _day_readers(sheet, today, month_first, notes)
+    crop_ids, varieties = _crops(sheet, crops)
+    if crops.split:
+        notes.append(
+            f"{_times(len(crops.split), 'crop cell')} held the variety too, such as "
+            f"“{crops.split[0]}”."
+        )
+    origins = sheet.read(Field.ORIGIN, words.origin, label="-")
+    sources = sheet.read(Field.SOURCE, texts.line, "")
+    if not exact:
+        origins = _origins_by_source(origins, sources)
+        varieties = [variety.strip(_QUOTES) for variety in varieties]
+    harvest, packed, bought = (sheet.read(name, day[name].year) for name in _YEARS[:3])
+    if Field.YEAR in sheet.at:
+        notes.append(_spread_year(sheet, day[Field.YEAR], origins, (harvest, packed)))
+    _note_impossible_years(sheet, harvest, packed, bought)
+    amounts_read = _amounts(sheet)
+    import_keys: Iterable[str | None] = (
+        sheet.read(Field.IMPORT_KEY, texts.import_key)
+        if exact
+        else identity.keys(_said_by_row(sheet, columns), taken_keys, again=again)
+    )
+    packets = list(
+        map(
+            NewPacket,
+            sheet.numbers,
+            sheet.read(Field.CODE, words.packet_code, ""),
+            crop_ids,
+            varieties,
+            sheet.read(Field.KIND, words.kind, "seed"),
+            origins,
+            sources,
+            harvest,
+            packed,
+            bought,
+            sheet.read(Field.SOW_BY, day[Field.SOW_BY].last_day),
+            sheet.read(Field.GERMINATION, amounts.exact_percent if exact else amounts.percent),
+            sheet.read(Field.PRINTED_ON, day[Field.PRINTED_ON].past_day),
+            sheet.read(Field.TREATMENT, words.treatment, "none"),
+            sheet.read(Field.EAN, words.ean, ""),
+            _notes(sheet, columns, exact=exact),
+            sheet.read(Field.TAGS, texts.tags, ""),
+            sheet.read(Field.PARENT, words.packet_code, ""),
+            [amount.unit for amount in amounts_read],
+            sheet.read(Field.RECEIVED_ON, day[Field.RECEIVED_ON].past_day),
+            import_keys,
+            [amount.value for amount in amounts_read],
+            sheet.read(Field.STORE, texts.store_name, ""),
+        )
+    )
+    return RowReading(sheet, packets, notes)
+
+
+def _day_readers(
+    sheet: Sheet, today: date, month_first: bool, notes: list[str]
+) -> dict[Field, dates.Reader]:
+    """A reader per column: what its own dates prove about day and month comes before the region."""
+    readers = {}
+    for name in _DATED:
+        index = sheet.at.get(name)
+        order = month_first
+        if index is not None:
+            distinct = set(sheet.texts(index))
+            proofs = {dates.puts_month_first(text) for text in distinct} - {None}
+            order = proofs == {True} if len(proofs) == 1 else month_first
+            unclear = [text for text in distinct if dates.is_ambiguous(text)]
+            if unclear and name in _DAYS:
+                first = "month" if order else "day"
+                notes.append(
+                    f"Dates such as {min(unclear)} in “{sheet.heading(index)}” were read with the "
+                    f"{first} first."
+                )
+        readers[name] = dates.Reader(today, order)
+    return readers
+
+
+def _crops(sheet: Sheet, crops: CropReader) -> tuple[list[str], list[str]]:
+    """Crop ids and varieties. An id column comes first; a crop cell may hold the variety too."""
+    varieties = sheet.read(Field.VARIETY, texts.line, "")
+    found = sheet.read(Field.CROP_ID, crops.by_id, "")
+    index = sheet.at.get(Field.CROP)
+    if index is None:
+        _note_missing_crops(sheet, found)
+        return found, varieties
+    alone, both = CellReader(crops.whole), CellReader(crops.with_variety)
+    column = sheet.texts(index)
+    heading = sheet.heading(index)
+    for place, text in enumerate(column):
+        if found[place] or not text:
+            continue
+        if varieties[place]:
+            found[place] = alone[text] or ""
+            fault = alone.faults.get(text)
+        else:
+            found[place], varieties[place] = both[text] or ("", "")
+            fault = both.faults.get(text)
+        if fault:
+            sheet.fault(place, fault, heading)
+    _note_missing_crops(sheet, found)
+    return found, varieties
+
+
+def _note_missing_crops(sheet: Sheet, found: Sequence[str]) -> None:
+    last = ""
+    index = sheet.at.get(Field.CROP, sheet.at.get(Field.CROP_ID, 0))
+    column = sheet.texts(index)
+    for place, crop_id in enumerate(found):
+        if not crop_id and not column[place]:
+            above = f" If it is that of the row above, write {last} again." if last else ""
+            sheet.fault(place, f"The crop is empty.{above}", sheet.heading(index))
+        last = column[place] or last
+
+
+def _origins_by_source(origins: list[Any], sources: list[str]) -> list[Any]:
+    """A source such as `own seed` says how the packet came, where the origin does not."""
+    meanings = {source: words.origin_of_source(source) for source in set(sources)}
+    if not any(meanings.values()):
+        return origins
+    return [origin or meanings[source] for origin, source in zip(origins, sources, strict=True)]
+
+
+def _spread_year(
+    sheet: Sheet, reader: dates.Reader, origins: list[Any], years: tuple[list[Any], list[Any]]
+) -> str:
+    """A bare year is the harvest for saved seed, else the year it was packed: never too young."""
+    harvest, packed = years
+    heading = sheet.heading(sheet.at[Field.YEAR])
+    for place, year in enumerate(sheet.read(Field.YEAR, reader.year)):
+        into = harvest if origins[place] is Origin.SAVED else packed
+        if year is not None and into[place] is None:
+            into[place] = year
+    return (
+        f"“{heading}” was read as the year packed, for saved seed as the year of harvest. "
+        f"To read it otherwise, map it: “{heading}=bought_year”."
+    )
+
+
+def _note_impossible_years(
+    sheet: Sheet, harvest: list[Any], packed: list[Any], bought: list[Any]
+) -> None:
+    if Field.HARVEST_YEAR not in sheet.at and Field.YEAR not in sheet.at:
+        return
+    for word, later in (("packed", packed), ("bought", bought)):
+        for place, (grown, year) in enumerate(zip(harvest, later, strict=True)):
+            if grown is not None and year is not None and year < grown:
+                sheet.fault(
+                    place, f"It cannot be {word} in {year}, before its harvest in {grown}.", word
+                )
+
+
+def _amounts(sheet: Sheet) -> list[Amount]:
+    """Amount and unit per row: seeds before grams before a column that may hold either."""
+    units = sheet.read(Field.UNIT, words.unit)
+    found = _quantities(sheet, Field.QUANTITY, units)
+    for name, unit in ((Field.GRAMS, Unit.GRAMS), (Field.SEEDS, Unit.SEEDS)):
+        if name in sheet.at:
+            better = _quantities(sheet, name, [unit] * len(units))
+            for place, amount in enumerate(better):
+                if amount.value is not None and found[place].value is not None:
+                    sheet.remarks[place].append(f"Also given: {_amount_text(found[place])}")
+                if amount.value is not None or found[place].value is None:
+                    found[place] = amount if amount.value is not None else found[place]
+    return found
+
+
+def _quantities(sheet: Sheet, name: Field, units: list[Unit | None]) -> list[Amount]:
+    index = sheet.at.get(name)
+    if index is None:
+        return [Amount(None, unit) for unit in units]
+    column = sheet.texts(index)
+    found: list[Amount | None] = [None] * len(column)
+    for unit in set(units):
+        reader = CellReader(partial(amounts.quantity, unit=unit))
+        reader[""] = Amount(None, unit if name is Field.QUANTITY else None)
+        own = [text if units[place] is unit else "" for place, text in enumerate(column)]
+        for place, text in enumerate(own):
+            if units[place] is unit:
+                found[place] = reader[text]
+        sheet.keep(index, own, reader, _REMARKED[name])
+    return [amount or Amount(None, None) for amount in found]
+
+
+def _amount_text(amount: Amount) -> str:
+    return f"{amount.value:g} {'g' if amount.unit is Unit.GRAMS else 'seeds'}"
+
+
+def _notes(sheet: Sheet, columns: Columns, *, exact: bool) -> list[str]:
+    """Note columns, what had no column of its own, and words that a value could not hold."""
+    parts: list[tuple[str, list[str]]] = []
+    many = len(columns.note_columns) > 1
+    for index in columns.note_columns:
+        reader = CellReader(texts.exact_note if exact else texts.note)
+        reader[""] = ""
+        column = sheet.texts(index)
+        values = [reader[text] or "" for text in column]
+        sheet.keep(index, column, reader)
+        parts.append((f"{sheet.heading(index)}: " if many else "", values))
+    if Field.NAME in sheet.at:
+        lead = f"{sheet.heading(sheet.at[Field.NAME])}: "
+        parts.append((lead, sheet.read(Field.NAME, texts.line, "")))
+    if len(parts) == 1 and not parts[0][0] and not sheet.remarks:
+        return parts[0][1]
+    return _joined(len(sheet.rows), parts, sheet.remarks)
+
+
+def _joined(
+    count: int, parts: list[tuple[str, list[str]]], remarks: dict[int, list[str]]
+) -> list[str]:
+    found = []
+    for place in range(count):
+        lines = [lead + values[place] for lead, values in parts if values[place]]
+        found.append("\n".join(lines + remarks.get(place, [])))
+    return found
+
+
+def _said_by_row(sheet: Sheet, columns: Columns) -> Iterable[tuple[str, ...]]:
+    """What each row says, in an order of our own, for telling it again."""
+    order = [sheet.at[name] for name in sorted(sheet.at) if name is not Field.WRONG]
+    order += [index for index in columns.note_columns if index not in order]
+    return zip(*(sheet.texts(index) for index in order), strict=True)
+
+
+def _times(count: int, what: str) -> str:
+    return f"1 {what}" if count == 1 else f"{count} {what}s"

@@ -1,0 +1,146 @@
+"""A whole tin as tables of text, in an order that does not depend on chance."""
+
+from __future__ import annotations
+
+from seedbox.tin.exchange.answers import NameOfCrop
+from seedbox.tin.exchange.shapes import number_text, percent_text
+from seedbox.tin.file import Tin
+from seedbox.tin.records import Dossier, Packet
+
+Rows = list[tuple[str, ...]]
+
+
+def snapshot(tin: Tin, name_of_crop: NameOfCrop) -> dict[str, Rows]:
+    """Every table of `shapes.TABLES`; packets in order of entry, what belongs to them likewise."""
+    dossiers = tin.dossiers()
+    codes = {one.packet.id: one.packet.code for one in dossiers}
+    return {
+        "stores": _stores(tin),
+        "packets": packet_rows(tin, dossiers, codes, name_of_crop),
+        "movements": _movements(tin, codes),
+        "storage": _storage(tin, codes),
+        "tests": _tests(tin, codes),
+        "own_crops": [(one.id, one.name, one.family, one.note) for one in tin.own_crops()],
+        "own_figures": [
+            (one.crop_id, one.figure, one.value, one.note) for one in tin.own_figures()
+        ],
+        "settings": tin.database.rows("SELECT name, value FROM setting ORDER BY name"),
+    }
+
+
+def packet_rows(
+    tin: Tin, dossiers: list[Dossier], codes: dict[int, str], name_of_crop: NameOfCrop
+) -> Rows:
+    keys: dict[int, str] = dict(
+        tin.database.rows("SELECT id, coalesce(import_key, '') FROM packet")
+    )
+    names: dict[str, str] = {}
+    for one in dossiers:
+        crop_id = one.packet.crop_id
+        if crop_id not in names:
+            names[crop_id] = name_of_crop(crop_id)
+    return [
+        (*_packet(one.packet, names), *_whereabouts(one, codes), keys.get(one.packet.id, ""))
+        for one in dossiers
+    ]
+
+
+def _packet(packet: Packet, names: dict[str, str]) -> tuple[str, ...]:
+    return (
+        packet.code,
+        names[packet.crop_id],
+        packet.crop_id,
+        packet.variety,
+        packet.kind,
+        packet.origin or "",
+        packet.source,
+        number_text(packet.harvest_year),
+        number_text(packet.packed_year),
+        number_text(packet.bought_year),
+        str(packet.sow_by or ""),
+        percent_text(packet.printed_germination),
+        str(packet.printed_on or ""),
+        packet.treatment,
+        packet.ean,
+        packet.unit or "",
+    )
+
+
+def _whereabouts(one: Dossier, codes: dict[int, str]) -> tuple[str, ...]:
+    packet = one.packet
+    return (
+        number_text(one.left),
+        one.store.name if one.store else "",
+        codes[packet.parent_id] if packet.parent_id is not None else "",
+        tags_text(packet.tags),
+        packet.note,
+        str(packet.received_on or ""),
+    )
+
+
+def tags_text(tags: tuple[str, ...]) -> str:
+    """Tags between commas, which no tag holds. A lone tag with a semicolon gets a comma behind it,
+    since a text without any comma may be parted at semicolons."""
+    text = ", ".join(tags)
+    return f"{text}," if len(tags) == 1 and any(mark in text for mark in ";|") else text
+
+
+def _stores(tin: Tin) -> Rows:
+    return [
+        (
+            one.name,
+            number_text(one.coolest_c),
+            number_text(one.warmest_c),
+            percent_text(one.relative_humidity),
+            _yes_no(one.sealed),
+            number_text(one.sealed_moisture),
+            one.note,
+        )
+        for one in tin.stores()
+    ]
+
+
+def _movements(tin: Tin, codes: dict[int, str]) -> Rows:
+    place = {packet_id: number for number, packet_id in enumerate(codes)}
+    journal = sorted(tin.movements(), key=lambda one: (place[one.packet_id], one.on, one.id))
+    return [
+        (codes[one.packet_id], str(one.on), one.kind, number_text(one.amount), one.note)
+        for one in journal
+    ]
+
+
+def _storage(tin: Tin, codes: dict[int, str]) -> Rows:
+    place = {packet_id: number for number, packet_id in enumerate(codes)}
+    names = {store.id: store.name for store in tin.stores()}
+    periods = sorted(tin.storage(), key=lambda one: (place[one.packet_id], one.from_date))
+    return [
+        (
+            codes[one.packet_id],
+            str(one.from_date),
+            names[one.store_id],
+            _yes_no(one.sealed),
+            number_text(one.moisture),
+        )
+        for one in periods
+    ]
+
+
+def _tests(tin: Tin, codes: dict[int, str]) -> Rows:
+    place = {packet_id: number for number, packet_id in enumerate(codes)}
+    tests = sorted(tin.tests(), key=lambda one: (place[one.packet_id], one.on, one.id))
+    return [
+        (
+            one.code,
+            codes[one.packet_id],
+            str(one.on),
+            str(one.seeds),
+            str(one.germinated),
+            str(one.hard),
+            one.note,
+        )
+        for one in tests
+    ]
+
+
+def _yes_no(value: bool) -> str:
+    return "yes" if value else "no"
