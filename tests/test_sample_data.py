@@ -6,7 +6,8 @@ import csv
 import re
 import unicodedata
 from collections import defaultdict
-from datetime import date
+from collections.abc import Iterator
+from datetime import date, datetime
 from pathlib import Path
 
 import pytest
@@ -15,6 +16,12 @@ from stdnum.iso7064 import mod_37_2
 
 from seedbox import almanac
 from seedbox.resources import sample_data_dir
+from seedbox.season.crops import CropBook
+from seedbox.season.forecast import Advice, Forecaster
+from seedbox.tin.exchange.carrying import carry_out
+from seedbox.tin.exchange.planning import plan_import
+from seedbox.tin.exchange.plans import ImportPlan
+from seedbox.tin.file import Tin
 from seedbox.tin.records import Kind, MovementKind, Origin, Treatment, Unit
 
 DEMO_DAY = date(2027, 2, 20)
@@ -284,3 +291,43 @@ def test_the_growers_own_list_has_good_lines_and_faults() -> None:
     assert any(row["Year"].isdigit() and int(row["Year"]) > DEMO_DAY.year for row in rows)
     assert [row["Sort"] for row in rows if not row["What"]] == ["Mystery Twist"]
     assert any(row["How many"].startswith("-") for row in rows)
+
+
+def _plan(tin: Tin, path: Path) -> ImportPlan:
+    book = CropBook(tin.settings(), tin.own_crops())
+    return plan_import(tin, path, resolve_crop=book.answer, today=DEMO_DAY)
+
+
+@pytest.fixture
+def new_tin(tmp_path: Path) -> Iterator[Tin]:
+    path = tmp_path / "demo.seedbox"
+    with Tin.open(path, create=True, now=lambda: datetime(2027, 2, 20, 9)) as opened:
+        yield opened
+
+
+def test_the_whole_folder_is_read_without_a_complaint(new_tin: Tin, packets: list[Row]) -> None:
+    plan = _plan(new_tin, sample_data_dir())
+    assert plan.problems == ()
+    carry_out(new_tin, plan)
+    found = {dossier.packet.code: dossier for dossier in new_tin.dossiers()}
+    assert found.keys() == {row["code"] for row in packets}
+    for row in packets:
+        left = float(row["left"]) if row["left"] else None
+        assert found[row["code"]].left == pytest.approx(left, abs=1e-6), row
+
+
+def test_every_kind_of_advice_occurs_on_the_demo_day(new_tin: Tin) -> None:
+    carry_out(new_tin, _plan(new_tin, sample_data_dir()))
+    stores = {store.id: store for store in new_tin.stores()}
+    forecaster = Forecaster(new_tin.settings(), new_tin.own_figures(), new_tin.own_crops())
+    given = [forecaster.forecast(each, DEMO_DAY, stores) for each in new_tin.dossiers()]
+    count = {advice: sum(each.advice is advice for each in given) for advice in Advice}
+    assert min(count.values()) >= 5, count
+    assert any(not each.supported for each in given)
+    assert any(each.shelf_date and each.shelf_date < DEMO_DAY for each in given)
+
+
+def test_the_growers_list_goes_in_but_for_its_faults(new_tin: Tin) -> None:
+    plan = _plan(new_tin, sample_data_dir() / "grower_list.csv")
+    assert len(plan.new) >= 18
+    assert [problem.row for problem in plan.problems] == [17, 18, 19, 20, 22, 26]
