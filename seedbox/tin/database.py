@@ -50,8 +50,12 @@ def explained(error: sqlite3.Error, path: Path) -> SeedboxError:
 def connect(target: str, *, wait_seconds: float) -> sqlite3.Connection:
     """A connection to a `file:` address that starts transactions only when told to."""
     connection = sqlite3.connect(target, uri=True, timeout=wait_seconds, isolation_level=None)
-    connection.execute("PRAGMA foreign_keys = ON")
-    connection.execute("PRAGMA synchronous = FULL")
+    try:
+        connection.execute("PRAGMA foreign_keys = ON")
+        connection.execute("PRAGMA synchronous = FULL")
+    except sqlite3.Error:
+        connection.close()
+        raise
     return connection
 
 

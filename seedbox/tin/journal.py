@@ -3,12 +3,22 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import dataclass
 from datetime import date
 
 from seedbox.tin.records import Movement
 
 # Grams are weighed, not computed: a millionth of a gram is below any seed and hides float noise.
 _DECIMALS = 6
+
+
+@dataclass(frozen=True, slots=True)
+class Shortfall:
+    """On this day so much was there, and so much more was taken."""
+
+    on: date
+    there: float
+    lacking: float
 
 
 def after(known: bool, left: float | None, kind: str, amount: float | None) -> float | None:
@@ -29,12 +39,12 @@ def left_after(journal: Iterable[Movement]) -> float | None:
     return left
 
 
-def shortfall(journal: Iterable[Movement]) -> tuple[date, float] | None:
-    """The first day on which more was taken than was there, and what was there; else None."""
+def shortfall(journal: Iterable[Movement]) -> Shortfall | None:
+    """The first time more was taken than was there; None when the journal adds up."""
     known, left = False, None
     for movement in journal:
         before, left = left, after(known, left, movement.kind, movement.amount)
         known = True
         if left is not None and left < 0:
-            return movement.on, before or 0.0
+            return Shortfall(movement.on, before or 0.0, -left)
     return None

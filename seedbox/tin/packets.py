@@ -83,7 +83,7 @@ def add_packets(tin: Tin, drafts: Sequence[PacketDraft], *, today: date) -> Adde
         return _insert(tin, change, drafts, _codes_for(tin, drafts), today)
 
 
-def edit_packet(tin: Tin, code: str, *, today: date, **changed: Any) -> Packet:
+def edit_packet(tin: Tin, code: str, /, *, today: date, **changed: Any) -> Packet:
     """Changes fields of a packet. The quantity, its unit and the store have verbs of their own."""
     packet = tin.packet(code)
     draft = cleaned(replace(_as_draft(packet), **_editable(changed)))

@@ -168,11 +168,13 @@ def _refuse_shortfall(tin: Tin, packet: Packet, entry: Movement, unit: Unit | No
     short = shortfall(_with(journal, entry))
     if short is None or short == shortfall(journal):
         return
-    day, there = short
-    when = "" if day == entry.on else f" on {day}"
+    code, hint = shown(packet.code), "If more is there than the journal says, recount it first."
+    if short.on == entry.on:
+        there = amount_text(short.there, unit, packet.kind)
+        raise BadDataError(f"{code} has only {there} left.", hint=hint)
+    lacking = amount_text(short.lacking, unit, packet.kind)
     raise BadDataError(
-        f"{shown(packet.code)} has only {amount_text(there, unit, packet.kind)} left{when}.",
-        hint="If more is there than the journal says, recount the packet first.",
+        f"With that, {lacking} would have been missing from {code} on {short.on}.", hint=hint
     )
 
 

@@ -39,7 +39,7 @@ def add_store(
     return replace(store, id=row_id)
 
 
-def edit_store(tin: Tin, name: str, **changed: Any) -> Store:
+def edit_store(tin: Tin, name: str, /, **changed: Any) -> Store:
     """Changes a store. The new figures hold for the past of the packets in it too: this is for
     putting a wrong figure right. For a new place add a store and move the packets."""
     wrong = sorted(

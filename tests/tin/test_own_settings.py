@@ -1,0 +1,122 @@
+"""Settings, own crops and own figures."""
+
+from __future__ import annotations
+
+from dataclasses import fields
+from datetime import date
+
+import pytest
+
+from seedbox.errors import BadDataError, NotFoundError
+from seedbox.tin.file import Tin
+from seedbox.tin.history import undo
+from seedbox.tin.own import add_own_crop, clear_own_figure, remove_own_crop, set_own_figure
+from seedbox.tin.packets import PacketDraft, add_packet
+from seedbox.tin.preferences import CHOICES, Settings, parse_setting
+from seedbox.tin.settings import reset_setting, set_setting
+
+
+def test_every_setting_has_a_choice_that_accepts_its_default() -> None:
+    assert {field.name for field in fields(Settings)} == set(CHOICES)
+    for name in CHOICES:
+        assert parse_setting(name, str(getattr(Settings(), name))) == getattr(Settings(), name)
+
+
+def test_a_new_tin_has_the_defaults(tin: Tin) -> None:
+    assert tin.settings() == Settings()
+
+
+@pytest.mark.parametrize(
+    ("name", "text", "value"),
+    [
+        ("region", " US ", "us"),
+        ("hemisphere", "south", "south"),
+        ("names", "American", "american"),
+        ("floor", "0,4", 0.4),
+        ("sure", "0.8", 0.8),
+        ("label_offset_x_mm", "-1.5", -1.5),
+        ("theme", "", ""),
+    ],
+)
+def test_setting_and_going_back(tin: Tin, name: str, text: str, value: object) -> None:
+    assert getattr(set_setting(tin, name, text), name) == value
+    assert getattr(set_setting(tin, name, text), name) == value
+    assert getattr(tin.settings(), name) == value
+    assert tin.history()[0].label == f"Set {name} to {value or 'nothing'}"
+    assert reset_setting(tin, name) == Settings()
+    undo(tin)
+    assert getattr(tin.settings(), name) == value
+
+
+@pytest.mark.parametrize(
+    ("name", "text", "part"),
+    [
+        ("region", "mars", "eu or us, not “mars”"),
+        ("floor", "2", "from 0.05 to 0.95"),
+        ("floor", "nan", "from 0.05 to 0.95"),
+        ("sure", "often", "a number from"),
+        ("theme", "x" * 81, "at most 80"),
+        ("theme", "a\x1bb", "at most 80"),
+    ],
+)
+def test_bad_values(tin: Tin, name: str, text: str, part: str) -> None:
+    with pytest.raises(BadDataError, match=part):
+        set_setting(tin, name, text)
+    assert tin.settings() == Settings()
+
+
+def test_unknown_settings_suggest_near_ones(tin: Tin) -> None:
+    with pytest.raises(NotFoundError) as caught:
+        set_setting(tin, "fallback-standart", "0.6")
+    assert caught.value.hint == "Did you mean fallback_standard?"
+    with pytest.raises(NotFoundError) as caught:
+        reset_setting(tin, "qqq")
+    assert "region, hemisphere" in caught.value.hint
+
+
+def test_a_value_from_another_version_leaves_the_default(tin: Tin) -> None:
+    tin.database.run("INSERT INTO setting (name, value) VALUES ('region', 'mars'), ('new', '1')")
+    assert tin.settings() == Settings()
+
+
+def test_own_crops(tin: Tin, today: date) -> None:
+    crop = add_own_crop(tin, " Blue  Oca-root ", family="Oxalidaceae")
+    assert (crop.id, crop.name) == ("own:blue-oca-root", "Blue Oca-root")
+    assert tin.own_crops() == [crop]
+    assert add_own_crop(tin, "Blue Oca: root").id == "own:blue-oca-root-2"
+    assert add_own_crop(tin, "種").id == "own:種"
+    assert add_own_crop(tin, "!?").id == "own:crop"
+    with pytest.raises(BadDataError, match="“Blue Oca-root” already"):
+        add_own_crop(tin, "BLUE OCA-ROOT")
+    with pytest.raises(BadDataError, match="needs a name"):
+        add_own_crop(tin, "\x00")
+    add_packet(tin, PacketDraft(crop.id), today=today)
+    with pytest.raises(BadDataError, match="1 packet is of own:blue-oca-root"):
+        remove_own_crop(tin, crop.id)
+
+
+def test_removing_an_own_crop_takes_its_figures(tin: Tin) -> None:
+    crop = add_own_crop(tin, "Oca-root")
+    set_own_figure(tin, crop.id, "storage_years", "3")
+    set_own_figure(tin, "leek", "storage_years", "2")
+    remove_own_crop(tin, crop.id)
+    assert tin.own_crops() == []
+    assert [figure.crop_id for figure in tin.own_figures()] == ["leek"]
+    undo(tin)
+    assert (tin.own_crops(), len(tin.own_figures())) == ([crop], 2)
+    with pytest.raises(NotFoundError, match="no crop of your own"):
+        remove_own_crop(tin, "own:none")
+
+
+def test_own_figures(tin: Tin) -> None:
+    first = set_own_figure(tin, "leek", "storage_years", "2.5", note="mine fail sooner")
+    assert tin.own_figures() == [first]
+    second = set_own_figure(tin, "leek", "storage_years", " 2 ")
+    assert tin.own_figures() == [second]
+    assert second.value == "2"
+    clear_own_figure(tin, "leek", "storage_years")
+    assert tin.own_figures() == []
+    with pytest.raises(NotFoundError, match="no figure of your own"):
+        clear_own_figure(tin, "leek", "storage_years")
+    with pytest.raises(BadDataError, match="needs a crop"):
+        set_own_figure(tin, "leek", "storage_years", " ")
