@@ -8,6 +8,7 @@ from functools import cache
 
 from seedbox.almanac.crop_list import Crop, crop, crops
 from seedbox.almanac.folding import LONGEST_NAME, keys, words
+from seedbox.almanac.spelling import alike, index
 from seedbox.almanac.tables import rows
 
 NEAR_MISSES = 5
@@ -111,21 +112,27 @@ def _near(text: str) -> tuple[Crop, ...]:
     wanted = keys(text)[0]
     if not wanted:
         return ()
-    from difflib import get_close_matches
-
-    every = {**_own(), **_shared()}
-    close = get_close_matches(wanted, every, n=2 * NEAR_MISSES, cutoff=0.75)
+    close = alike(wanted, _letter_pairs(), 2 * NEAR_MISSES)
     near = dict.fromkeys(crop_id for key in close for crop_id in _bearers(key))
     near |= dict.fromkeys(_sharing_words(frozenset(words(text))))
     return tuple(map(crop, near))[:NEAR_MISSES]
 
 
+@cache
+def _letter_pairs() -> dict[str, list[str]]:
+    return index(dict.fromkeys((*_own(), *_shared())))
+
+
 def _sharing_words(typed: frozenset[str]) -> Iterator[str]:
     """Crops with a name inside the one typed (`heirloom carrot`), or around it (`brussels`)."""
     for test in (typed.__ge__, typed.__le__):
-        for each in crops():
-            if any(test(frozenset(words(name))) for name in each.all_names):
-                yield each.id
+        yield from (crop_id for name, crop_id in _names_as_words() if test(name))
+
+
+@cache
+def _names_as_words() -> tuple[tuple[frozenset[str], str], ...]:
+    named = ((name, each.id) for each in crops() for name in each.all_names)
+    return tuple((frozenset(words(name)), crop_id) for name, crop_id in named)
 
 
 def _bearers(key: str) -> tuple[str, ...]:
