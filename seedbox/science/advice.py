@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from enum import StrEnum
-from math import sqrt
+from math import ceil, sqrt
 
 from seedbox.science import constants as c
 from seedbox.science.errors import require_inside
@@ -49,21 +49,20 @@ def advise(p_standard: float, p_standard_next_year: float, p_floor: float, sure:
 def thick_factor(standard: float, assured_germination: float) -> float:
     """How many times the usual seed gives, with assurance, the plants of seed at the standard.
 
-    ``standard / assured``, rounded up to quarters, at least 1.25
+    ``standard / assured``, rounded up to tenths, at least 1.1
 
     Parameters: standard [fraction]; assured_germination [fraction], what the lot exceeds with
     the probability that the grower wants.
     Returns: factor [-].
     Raises: OutOfRangeError when nothing is assured.
 
-    >>> thick_factor(0.8, 0.5)
-    1.75
+    >>> thick_factor(0.8, 0.45)
+    1.8
 
     Source: arithmetic.
     """
     require_inside("assured germination", assured_germination, 0.0, 1.0)
-    quarters = -int(-4.0 * standard / assured_germination // 1.0)
-    return max(quarters / 4.0, 1.25)
+    return max(ceil(10.0 * standard / assured_germination - 1e-9) / 10.0, 1.1)
 
 
 def seeds_worth_testing(

@@ -48,7 +48,8 @@ class CropBasis:
 
     def life_sentence(self) -> str:
         """Which storage life this rests on, and from how many independent tables."""
-        years = f"{self.life.years:.2g} years from 90 to 60 % in a dry room"
+        unit = "year" if self.life.years == 1 else "years"
+        years = f"{self.life.years:.2g} {unit} from 90 to 60 % in a dry room"
         if self.life.basis is Basis.YOURS:
             return f"Storage life: {years}, your own figure."
         if self.life.basis is Basis.CROP:
