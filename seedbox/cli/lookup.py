@@ -56,12 +56,9 @@ def store_among(stores: Iterable[Store], wanted: str) -> Store:
 def crop_and_variety(book: CropBook, words: Sequence[str]) -> tuple[str, str]:
     """A crop id and a variety from words that may have lost their quotation marks.
 
-    Two words are crop and variety when the first is a crop. Otherwise the longest beginning
-    that names a crop is the crop: `broad bean Old Long Pod`.
+    The longest beginning that names a crop is the crop: `broad bean Old Long Pod`.
     """
     first, *rest = words
-    if len(words) == 2 and book.answer(first).crop_id:
-        return book.crop_id(first), rest[0]
     for length in range(len(words), 1, -1):
         crop_id = book.answer(" ".join(words[:length])).crop_id
         if crop_id:

@@ -10,9 +10,8 @@ import click
 
 
 def say(*lines: str) -> None:
-    """Lines on stdout."""
-    for line in lines:
-        click.echo(line)
+    """Lines on stdout, in one piece: a write for each would be most of the cost of a long list."""
+    click.echo("\n".join(lines), nl=bool(lines))
 
 
 def warn(*lines: str) -> None:

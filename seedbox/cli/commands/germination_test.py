@@ -72,6 +72,10 @@ def record(
 
     with session.tin() as tin:
         packet = tin.packet(code)
+        day = on or session.today
+        journal = tin.movements(packet.id)
+        earlier = bool(journal) and day < journal[0].on
+        keep = keep or earlier
         if packet.unit is Unit.GRAMS and grams is None and not keep:
             raise UsageError(
                 "This packet is kept in grams, so the seeds have no known weight.",
@@ -80,7 +84,7 @@ def record(
         test = record_test(
             tin,
             packet,
-            on or session.today,
+            day,
             seeds,
             germinated,
             hard,
@@ -90,9 +94,13 @@ def record(
             grams_taken=grams,
         )
         forecast, share = _now(session, tin, packet.code)
+    sentences = [
+        f"{shown(packet.code)}: {germinated} of {seeds} germinated, {percent(germinated / seeds)}.",
+        f"Germination now about {share}." if share else "",
+        "No seed was taken off: the packet came into the tin after that day." if earlier else "",
+    ]
     changed(
-        f"{shown(packet.code)}: {germinated} of {seeds} germinated, {percent(germinated / seeds)}."
-        + (f" Germination now about {share}." if share else ""),
+        " ".join(filter(None, sentences)),
         as_json=as_json,
         code=packet.code,
         test=test.code,
