@@ -50,3 +50,8 @@ def weakest(marks: list[Mark]) -> Mark:
     if Mark.MEMORY in marks:
         return Mark.MEMORY
     return marks[0] if len(set(marks)) == 1 else Mark.COMPUTED
+
+
+def borrowed(marks: set[Mark]) -> Mark:
+    """The mark of a median over other crops: a guess from memory stays one, however averaged."""
+    return Mark.MEMORY if marks == {Mark.MEMORY} else Mark.COMPUTED

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from functools import cache
 
 from seedbox.almanac.crop_list import family_of, median_of, members
-from seedbox.almanac.marks import OWN_SOURCE, Basis, Mark
+from seedbox.almanac.marks import OWN_SOURCE, Basis, Mark, borrowed
 from seedbox.almanac.own import NO_OWN, own_number
 from seedbox.almanac.sources import spell
 from seedbox.almanac.tables import Row, by_crop, median
@@ -41,7 +41,7 @@ def _borrowed(family: str) -> OilContent:
         median([_middle(known[crop_id]) for crop_id in relatives or known]),
         Basis.FAMILY if relatives else Basis.ALL,
         median_of(relatives or known.keys(), family if relatives else ""),
-        Mark.COMPUTED,
+        borrowed({Mark(known[crop_id]["mark"]) for crop_id in relatives or known}),
     )
 
 

@@ -8,6 +8,7 @@ from seedbox.almanac.crop_list import Crop, crops
 from seedbox.almanac.growth_page import emergence_figures, saving_figures, sowing_figures
 from seedbox.almanac.hazards import cautions, cautions_by_name
 from seedbox.almanac.marks import OWN_SOURCE, Figure, Mark
+from seedbox.almanac.names import shared_names
 from seedbox.almanac.overrides import OVERRIDABLE, parse_override
 from seedbox.almanac.seed_page import (
     seed_figures,
@@ -100,6 +101,8 @@ def _name_lines(each: Crop) -> Iterator[tuple[str, str]]:
     yield "American name", each.name_us
     if each.synonyms:
         yield "other names", ", ".join(each.synonyms)
+    if shared := [name.name for name in shared_names() if each.id in name.crop_ids]:
+        yield "names shared with other plants", ", ".join(shared)
     yield "botanical name", each.botanical_name
     yield "family", each.family
 

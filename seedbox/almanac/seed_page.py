@@ -7,12 +7,13 @@ from collections.abc import Iterator
 from seedbox.almanac.marks import Basis, Figure, Mark
 from seedbox.almanac.moisture import equilibrium_moisture, sealed_packet_moisture
 from seedbox.almanac.oil import oil_fraction
+from seedbox.almanac.overrides import OVERRIDABLE
 from seedbox.almanac.sources import spell
 from seedbox.almanac.standards import standard
 from seedbox.almanac.storage import HALF_VIABILITY, storage_class, storage_life
 from seedbox.almanac.tables import of_crop, span
 from seedbox.almanac.testing import seedling_rules, test_conditions
-from seedbox.almanac.weight import thousand_seed_weight_g
+from seedbox.almanac.weight import SEEDS_PER_GRAM, thousand_seed_weight_g
 
 _SIZE_LABELS = {
     "thousand_seed_weight_g": ("thousand-seed weight", "g"),
@@ -39,13 +40,14 @@ def seed_figures(crop_id: str, family: str = "") -> Iterator[Figure]:
 def _sizes(crop_id: str) -> Iterator[Figure]:
     used = thousand_seed_weight_g(crop_id)
     for row in of_crop("seed_size", crop_id):
+        usable = row["usable"] == "yes"
         label, unit = _SIZE_LABELS[row["figure"]]
-        note = row["note"] if row["usable"] == "yes" else f"not used: {row['note']}"
+        note = row["note"] if usable else f"not used: {row['note']}"
+        key = row["figure"] if usable and row["figure"] in OVERRIDABLE else ""
         value = span(float(row["low"]), float(row["high"]))
-        source, mark = spell(row["source"]), Mark(row["mark"])
-        yield Figure("Seed", label, value, unit, source, mark, note=note)
-    if used:
-        label, value = "thousand-seed weight used", f"{used.grams:.3g}"
+        yield Figure("Seed", label, value, unit, spell(row["source"]), Mark(row["mark"]), key, note)
+    if used and used.source == spell(SEEDS_PER_GRAM):
+        label, value = "thousand-seed weight, from seeds per gram", f"{used.grams:.3g}"
         key = "thousand_seed_weight_g"
         yield Figure("Seed", label, value, "g", used.source, used.mark, key)
 
@@ -54,13 +56,17 @@ def _borrowed(basis: Basis) -> str:
     return {Basis.FAMILY: ", of its family", Basis.ALL: ", of all crops"}.get(basis, "")
 
 
+def _lists(lineages: int) -> str:
+    return "one independent list" if lineages == 1 else f"median of {lineages} independent lists"
+
+
 def storage_figures(crop_id: str, family: str = "") -> Iterator[Figure]:
     """The figure that forecasts use, then every list that names the crop."""
     life = storage_life(crop_id, family)
     label = f"years that seed keeps{_borrowed(life.basis)}"
     value = f"{life.years:.3g}"
     section = "Storage life"
-    how = "" if life.basis is not Basis.CROP else f"median of {life.lineages} independent lists"
+    how = _lists(life.lineages) if life.basis is Basis.CROP else ""
     source, mark = life.source, life.mark
     yield Figure(section, label, value, "years", source, mark, "storage_years", how)
     for row in of_crop("storage_life", crop_id):

@@ -12,7 +12,7 @@ from functools import cache
 from math import log, sqrt
 
 from seedbox.almanac.crop_list import family_of, median_of, members
-from seedbox.almanac.marks import OWN_SOURCE, Basis, Mark, weakest
+from seedbox.almanac.marks import OWN_SOURCE, Basis, Mark, borrowed, weakest
 from seedbox.almanac.own import NO_OWN, own_number
 from seedbox.almanac.sources import spell_all
 from seedbox.almanac.tables import Row, by_crop, median, of_crop, rows
@@ -74,12 +74,16 @@ def storage_life(crop_id: str, family: str = "", own: Mapping[str, str] = NO_OWN
 
 
 def _of_crop(known: _Known) -> StorageLife:
-    marks = [Mark(row["mark"]) for row in known.rows]
-    one = len(known.rows) == 1 and known.rows[0]["measure"] == YEARS_MEASURE
-    mark = marks[0] if one or weakest(marks) is Mark.MEMORY else Mark.COMPUTED
     source = spell_all(row["source"] for row in known.rows)
-    lineages = len(known.years)
-    return StorageLife(known.median, _crop_spread(known), lineages, Basis.CROP, source, mark)
+    spread, lineages = _crop_spread(known), len(known.years)
+    return StorageLife(known.median, spread, lineages, Basis.CROP, source, _mark(known))
+
+
+def _mark(known: _Known) -> Mark:
+    """One list's figure keeps its mark; a median is computed, unless a part is from memory."""
+    marks = [Mark(row["mark"]) for row in known.rows]
+    as_listed = len(known.rows) == 1 and known.rows[0]["measure"] == YEARS_MEASURE
+    return marks[0] if as_listed or weakest(marks) is Mark.MEMORY else Mark.COMPUTED
 
 
 @cache
@@ -93,7 +97,7 @@ def _borrowed(family: str) -> StorageLife:
         len(group),
         Basis.FAMILY if relatives else Basis.ALL,
         median_of(group, family if relatives else ""),
-        Mark.COMPUTED,
+        borrowed({_mark(_known()[crop_id]) for crop_id in group}),
     )
 
 

@@ -10,6 +10,9 @@ from seedbox.almanac.own import NO_OWN, own_number
 from seedbox.almanac.sources import spell
 from seedbox.almanac.tables import Row, of_crop
 
+# The source of the second choice: seeds per gram instead of a weight.
+SEEDS_PER_GRAM = "CFR-201.46"
+
 
 @dataclass(frozen=True, slots=True)
 class Weight:

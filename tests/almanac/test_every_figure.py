@@ -39,7 +39,7 @@ RANGES = {
     ("highest soil temperature", "C"): (20, 41),
     ("came up in the field, of what germinated in the laboratory", "%"): (1, 100),
     ("thousand-seed weight", "g"): (0.005, 2500),
-    ("thousand-seed weight used", "g"): (0.005, 2500),
+    ("thousand-seed weight, from seeds per gram", "g"): (0.005, 2500),
     ("seeds per gram", "seeds"): (0.4, 100_000),
     ("oil in the dry seed", "%"): (0.5, 60),
     ("oil in the dry seed, of its family", "%"): (0.5, 60),
