@@ -51,6 +51,7 @@ def test_weak_lists_serve_only_where_nothing_better_is_known() -> None:
     """Popcorn rests on an unsigned page and on memory alone; sweet corn does not."""
     weak = almanac.storage_life("popcorn")
     assert weak.years == 2
+    assert weak.mark is almanac.Mark.MEMORY
     assert weak.sd_ln > storage.typical_spread()
     assert "author unknown" in weak.source
     assert "author unknown" not in almanac.storage_life("sweet_corn").source
@@ -97,6 +98,22 @@ def test_spread_never_falls_below_the_rounding_of_whole_years() -> None:
         found = almanac.storage_life(crop_id)
         assert found.sd_ln >= 1 / sqrt(12) / found.years - 1e-12
         assert 0.05 < found.sd_ln < 1.5
+
+
+def test_marks_say_what_a_figure_rests_on() -> None:
+    """Angelica: one list as printed. Dandelion: memory alone. Carrot: a median of lists."""
+    marks = {i: almanac.storage_life(i).mark for i in ("angelica", "dandelion", "carrot")}
+    assert marks == {
+        "angelica": almanac.Mark.SEEN,
+        "dandelion": almanac.Mark.MEMORY,
+        "carrot": almanac.Mark.COMPUTED,
+    }
+
+
+def test_no_figure_that_rests_on_memory_claims_to_be_read() -> None:
+    for crop_id in IDS:
+        found = almanac.storage_life(crop_id)
+        assert "handbook figure" not in found.source or found.mark is almanac.Mark.MEMORY
 
 
 @given(st.sampled_from(IDS) | st.text(max_size=20), st.text(max_size=20))
