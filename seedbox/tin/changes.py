@@ -6,12 +6,13 @@ columns before and after; a delete the row. Ten thousand inserted rows are one l
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from contextlib import contextmanager
 from dataclasses import dataclass, field
 from datetime import datetime
 from typing import Any
 
-from seedbox.errors import NotFoundError
+from seedbox.errors import NotFoundError, TinError
 from seedbox.tin.database import Database, Row
 from seedbox.tin.schema import TABLES
 
@@ -37,9 +38,7 @@ class Step:
         if (self.action, self.table, self.columns) != (later.action, later.table, later.columns):
             return False
         if self.action == "insert":
-            if self.last_id is None or later.first_id != self.last_id + 1:
-                return False
-            self.last_id = later.last_id
+            self.last_id = later.last_id  # ids of one change follow each other without gaps
         self.kept.extend(later.kept)
         return True
 
@@ -50,7 +49,17 @@ class OpenChange:
     def __init__(self, database: Database) -> None:
         self.database = database
         self.steps: list[Step] = []
+        self.spoilt = False
         self._next_ids: dict[str, int] = {}
+
+    @contextmanager
+    def part(self) -> Iterator[OpenChange]:
+        """A part of the change. When it fails, the whole can no longer be recorded."""
+        try:
+            yield self
+        except BaseException:
+            self.spoilt = True
+            raise
 
     def insert(self, table: str, values: Mapping[str, Any]) -> int:
         """Adds a row and returns its id."""
@@ -63,10 +72,11 @@ class OpenChange:
         first = self._next_id(table)
         names = ", ".join(("id", *columns))
         marks = ", ".join("?" * (len(columns) + 1))
-        count = self.database.run_many(
-            f"INSERT INTO {_known(table)} ({names}) VALUES ({marks})",
-            ((row_id, *row) for row_id, row in enumerate(rows, first)),
-        )
+        with self.part():  # a failure half way leaves rows that no step knows of
+            count = self.database.run_many(
+                f"INSERT INTO {_known(table)} ({names}) VALUES ({marks})",
+                ((row_id, *row) for row_id, row in enumerate(rows, first)),
+            )
         last = first + max(count, 0) - 1
         if last >= first:
             self._next_ids[table] = last + 1
@@ -94,7 +104,6 @@ class OpenChange:
         columns = columns_of(self.database, table)
         row = self._row(table, row_id, columns)
         self.database.run(f"DELETE FROM {_known(table)} WHERE id = ?", (row_id,))
-        self._next_ids.pop(table, None)
         self._log(Step("delete", table, columns=columns, kept=[row]))
 
     def _row(self, table: str, row_id: int, columns: Sequence[str]) -> Row:
@@ -118,6 +127,8 @@ class OpenChange:
 
 def record(change: OpenChange, label: str, made_at: datetime) -> None:
     """Writes the history entry; a change that did nothing leaves none."""
+    if change.spoilt:
+        raise TinError("A part of this change failed, so none of it was made.")
     if not change.steps:
         return
     _drop_undone(change.database)

@@ -62,7 +62,6 @@ class Tin:
         self.copy_kept: Path | None = None
         self._rng = rng
         self._open_change: changes.OpenChange | None = None
-        self._spoilt = False
 
     @classmethod
     def open(
@@ -136,15 +135,13 @@ class Tin:
     def change(self, label: str) -> Iterator[changes.OpenChange]:
         """One transaction and one history entry. Inside another change it joins that one."""
         if self._open_change is not None:
-            with self._joined(self._open_change) as outer:
+            with self._open_change.part() as outer:
                 yield outer
             return
         with self.writing() as database:
-            self._open_change, self._spoilt = changes.OpenChange(database), False
+            self._open_change = changes.OpenChange(database)
             try:
                 yield self._open_change
-                if self._spoilt:
-                    raise TinError("A part of this change failed, so none of it was made.")
                 changes.record(self._open_change, label, self.now())
             finally:
                 self._open_change = None
@@ -159,14 +156,6 @@ class Tin:
             self.database.run("COMMIT")
         except BaseException:
             self.database.roll_back()
-            raise
-
-    @contextlib.contextmanager
-    def _joined(self, outer: changes.OpenChange) -> Iterator[changes.OpenChange]:
-        try:
-            yield outer
-        except BaseException:
-            self._spoilt = True
             raise
 
     # Reading

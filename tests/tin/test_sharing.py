@@ -16,7 +16,7 @@ import pytest
 
 from seedbox.errors import TinError
 from seedbox.tin.file import Tin
-from seedbox.tin.packets import PacketDraft, add_packet
+from seedbox.tin.packets import PacketDraft, add_packet, edit_packet
 from seedbox.tin.records import Packet
 
 Opener = Callable[..., Tin]
@@ -67,6 +67,17 @@ def test_a_reader_sees_the_state_before_while_another_writes(tin: Tin, packet: P
         other.execute("UPDATE packet SET variety = 'Other'")
         assert tin.packets() == [packet]
         other.execute("ROLLBACK")
+
+
+def test_what_a_change_read_stays_true_until_it_is_made(
+    tin: Tin, packet: Packet, today: date
+) -> None:
+    with Tin.open(tin.path, wait_seconds=0.05) as other, tin.change("Rename") as change:
+        read = tin.packet(packet.code).variety
+        with pytest.raises(TinError, match="in use by another program"):
+            edit_packet(other, packet.code, today=today, variety="Theirs")
+        change.update("packet", packet.id, {"variety": read + " II"})
+    assert tin.packet(packet.code).variety == "Elder Lantern II"
 
 
 def test_changes_of_two_open_tins_follow_each_other(

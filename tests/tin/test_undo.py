@@ -130,6 +130,33 @@ def test_a_failed_part_spoils_the_whole(tin: Tin, packet: Packet, today: date, d
     assert dump(tin) == before
 
 
+def test_a_half_written_lot_spoils_the_whole(tin: Tin, packet: Packet, dump: Dump) -> None:
+    """Rows written before the one that was refused are in no step, so they must not stay."""
+    before = dump(tin)
+    rows = [("P0000001", "leek"), ("P0000002", "leek"), (packet.code, "leek")]
+    with pytest.raises(TinError, match="part of this change failed"), tin.change("Lot") as change:
+        with pytest.raises(BadDataError, match="does not accept"):
+            change.insert_many("packet", ("code", "crop_id"), rows)
+        change.insert("setting", {"name": "region", "value": "us"})
+    assert dump(tin) == before
+
+
+def test_one_row_may_change_more_than_once(tin: Tin, packet: Packet, dump: Dump) -> None:
+    before = dump(tin)
+    with tin.change("Twice") as change:
+        change.update("packet", packet.id, {"variety": "one"})
+        change.update("packet", packet.id, {"variety": "two"})
+        setting = change.insert("setting", {"name": "region", "value": "us"})
+        change.delete("setting", setting)
+        change.insert("setting", {"name": "region", "value": "eu"})
+        change.update("packet", packet.id, {"variety": "three", "note": "n"})
+    after = dump(tin)
+    undo(tin)
+    assert dump(tin) == before
+    redo(tin)
+    assert dump(tin) == after
+
+
 def test_a_change_of_rows_that_are_not_there(tin: Tin) -> None:
     with pytest.raises(NotFoundError), tin.change("Odd") as change:
         change.update("packet", 99, {"variety": "x"})
