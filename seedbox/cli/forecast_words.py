@@ -9,6 +9,7 @@ from seedbox.cli.words import day, percent, until
 
 if TYPE_CHECKING:
     from seedbox.season.forecast import Forecast
+    from seedbox.season.what_if import WhatIf
     from seedbox.tin.preferences import Settings
 
 
@@ -26,7 +27,7 @@ def forecast_lines(forecast: Forecast, settings: Settings, today: date) -> list[
     return [*forecast.warnings, *filter(None, lines)]
 
 
-def share(forecast: Forecast) -> str:
+def share(forecast: Forecast | WhatIf) -> str:
     """What will come up, and how sure that is."""
     if forecast.mean is None or forecast.low is None or forecast.high is None:
         return ""
@@ -36,7 +37,7 @@ def share(forecast: Forecast) -> str:
     )
 
 
-def advice(forecast: Forecast, settings: Settings) -> str:
+def advice(forecast: Forecast | WhatIf, settings: Settings) -> str:
     """The advice and the probability behind it."""
     if forecast.advice is None or forecast.p_standard is None or forecast.p_floor is None:
         return ""
@@ -48,7 +49,7 @@ def advice(forecast: Forecast, settings: Settings) -> str:
         p_floor=percent(forecast.p_floor),
         floor=percent(settings.floor),
         factor=f"{forecast.thick_factor or 1:.1f}",
-        seeds=_test_seeds(forecast.test_seeds),
+        seeds=_test_seeds(getattr(forecast, "test_seeds", None)),
     )
 
 

@@ -8,7 +8,10 @@ from importlib import import_module
 import pytest
 
 
-@pytest.mark.parametrize("name", ["dates", "edge", "output", "params", "tables", "words"])
+@pytest.mark.parametrize(
+    "name",
+    ["amounts", "codes", "dates", "edge", "output", "params", "storage_words", "tables", "words"],
+)
 def test_examples_hold(name: str) -> None:
     outcome = doctest.testmod(import_module(f"seedbox.cli.{name}"))
     assert outcome.attempted > 0

@@ -10,7 +10,7 @@ import click
 from seedbox.cli.command import group, json_option
 from seedbox.cli.lookup import store_among
 from seedbox.cli.output import changed, say, say_json
-from seedbox.cli.params import WORDS, Number
+from seedbox.cli.params import SHARE, WORDS, Number
 from seedbox.cli.session import Session
 from seedbox.cli.tables import Column, room, table
 from seedbox.cli.words import climate
@@ -28,7 +28,7 @@ _OPTIONS = (
     click.option("--temperature", type=_DEGREES, help="Temperature all year, °C."),
     click.option("--coolest", type=_DEGREES, help="Mean of the coolest month, °C."),
     click.option("--warmest", type=_DEGREES, help="Mean of the warmest month, °C."),
-    click.option("--humidity", type=Number("per cent", 0, 100), help="Relative humidity, %."),
+    click.option("--humidity", type=SHARE, help="Relative humidity, %."),
     click.option("--sealed/--open", default=None, help="Whether seed is sealed in it (a jar)."),
     click.option("--moisture", type=Number("per cent", 1, 30), help="Seed moisture if sealed, %."),
     click.option("--note", type=WORDS, help="Anything worth knowing."),
@@ -140,11 +140,10 @@ def _fields(given: dict[str, Any]) -> dict[str, Any]:
     constant = given["temperature"]
     if constant is not None and (given["coolest"] is not None or given["warmest"] is not None):
         raise UsageError("Give --temperature, or --coolest and --warmest, not all of them.")
-    humidity = given["humidity"]
     found = {
         "coolest_c": given["coolest"] if constant is None else constant,
         "warmest_c": given["warmest"] if constant is None else constant,
-        "relative_humidity": None if humidity is None else humidity / 100,
+        "relative_humidity": given["humidity"],
         "sealed": given["sealed"],
         "sealed_moisture": given["moisture"],
         "note": given["note"],
