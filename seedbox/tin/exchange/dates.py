@@ -54,21 +54,20 @@ class Reader:
                 return found
         raise CellFaultError(_no_date(text))
 
-    def first_day(self, text: str) -> date:
-        return self.period(text)[0]
-
-    def last_day(self, text: str) -> str:
-        """The end of the period named, as the tin keeps days; up to 30 years ahead."""
+    def last_day(self, text: str) -> date:
+        """The end of the period named; up to 30 years ahead."""
         day, last = self.period(text)[1], self.today.year + YEARS_AHEAD
         if not FIRST_YEAR <= day.year <= last:
             raise CellFaultError(f"{shown(text)} is not between {FIRST_YEAR} and {last}.")
-        return day.isoformat()
+        return day
 
     def past_day(self, text: str) -> date:
-        """A day on which something was done: it cannot lie ahead."""
-        day = self.first_day(text)
-        if day > self.today:
-            raise CellFaultError(f"{shown(text)} lies ahead; a day up to today was expected.")
+        """A day on which something was done; the first day of the period named."""
+        day = self.period(text)[0]
+        if day.year < FIRST_YEAR or day > self.today:
+            raise CellFaultError(
+                f"{shown(text)} is not between {FIRST_YEAR} and today, {self.today}."
+            )
         return day
 
     def year(self, text: str) -> int | Read:

@@ -5,7 +5,7 @@ Columns repeat themselves (years, crops, stores), so each distinct text is read 
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date
 from functools import partial
@@ -98,22 +98,27 @@ def read_rows(
             harvest,
             packed,
             bought,
-            sheet.read(Field.SOW_BY, day[Field.SOW_BY].last_day),
+            sheet.read(Field.SOW_BY, _iso(day[Field.SOW_BY].last_day)),
             sheet.read(Field.GERMINATION, amounts.exact_percent if exact else amounts.percent),
-            sheet.read(Field.PRINTED_ON, day[Field.PRINTED_ON].past_day),
+            sheet.read(Field.PRINTED_ON, _iso(day[Field.PRINTED_ON].past_day)),
             sheet.read(Field.TREATMENT, words.treatment, "none"),
             sheet.read(Field.EAN, words.ean, ""),
             _notes(sheet, columns, exact=exact),
             sheet.read(Field.TAGS, texts.tags, ""),
             sheet.read(Field.PARENT, words.packet_code, ""),
             [amount.unit for amount in amounts_read],
-            sheet.read(Field.RECEIVED_ON, day[Field.RECEIVED_ON].past_day),
+            sheet.read(Field.RECEIVED_ON, _iso(day[Field.RECEIVED_ON].past_day)),
             import_keys,
             [amount.value for amount in amounts_read],
             sheet.read(Field.STORE, texts.store_name, ""),
         )
     )
     return RowReading(sheet, packets, notes)
+
+
+def _iso(parse: Callable[[str], date]) -> Callable[[str], str]:
+    """The day as the tin keeps it."""
+    return lambda text: parse(text).isoformat()
 
 
 def _day_readers(

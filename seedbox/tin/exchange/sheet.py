@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
+from operator import itemgetter
 from typing import Any
 
 from seedbox.problems import Problem
@@ -26,15 +27,23 @@ class Sheet:
         self.rows = [row for _, row in kept]
         self.faults: dict[int, list[Problem]] = defaultdict(list)
         self.remarks: dict[int, list[str]] = defaultdict(list)
+        self._texts: dict[int, list[str]] = {}
 
     def heading(self, index: int) -> str:
         return self.table.headers[index] or f"column {column_letter(index)}"
 
     def texts(self, index: int) -> list[str]:
+        """A column as stripped text; empty where a row is too short."""
+        known = self._texts.get(index)
+        if known is None:
+            known = self._texts[index] = list(map(str.strip, self._column(index)))
+        return known
+
+    def _column(self, index: int) -> Iterable[str]:
         try:
-            return [row[index].strip() for row in self.rows]
+            return list(map(itemgetter(index), self.rows))
         except IndexError:
-            return [row[index].strip() if index < len(row) else "" for row in self.rows]
+            return [row[index] if index < len(row) else "" for row in self.rows]
 
     def read(
         self, name: str, parse: Callable[[str], Any], nothing: Any = None, label: str = ""
@@ -46,7 +55,7 @@ class Sheet:
         reader = CellReader(parse)
         reader[""] = nothing
         column = self.texts(index)
-        values = [reader[text] for text in column]
+        values = list(map(reader.__getitem__, column))
         self.keep(index, column, reader, label)
         return values
 

@@ -27,7 +27,7 @@ _UNSOLVED = (
 
 
 def workbook_grid(path: Path, sheet: str | None = None) -> Grid:
-    """The first sheet that holds anything, or the one named. Raises BadDataError."""
+    """The first sheet that holds anything, or the one named (or numbered). Raises BadDataError."""
     _refuse_what_is_too_large(path)
     book = _opened(path, data_only=True)
     try:
@@ -163,8 +163,10 @@ def _sheet_xml(path: Path, page: Any) -> bytes:
 
 def _named(book: Any, sheet: str, path: Path) -> Any:
     for page in book.worksheets:
-        if page.title.casefold() == sheet.casefold():
+        if page.title.casefold() == sheet.strip().casefold():
             return page
+    if sheet.strip().isdecimal() and 0 < int(sheet) <= len(book.worksheets):
+        return book.worksheets[int(sheet) - 1]
     names = ", ".join(f"“{page.title}”" for page in book.worksheets)
     raise BadDataError(f"{path.name} has no sheet “{sheet}”.", hint=f"Its sheets: {names}.")
 
