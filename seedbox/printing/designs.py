@@ -9,8 +9,7 @@ from typing import Any
 
 from seedbox.errors import NotFoundError
 from seedbox.printing.content import FIELDS, LabelContent
-from seedbox.printing.fitting import Style
-from seedbox.printing.fonts import WEIGHTS
+from seedbox.printing.styles import WEIGHTS, Style
 from seedbox.printing.tables import Table, near_miss, read_toml
 from seedbox.resources import labels_dir
 

@@ -117,13 +117,22 @@ class _Pen:
 def _draw_label(pen: _Pen, layout: Layout, design: Design, content: LabelContent, at: Box) -> None:
     for symbol in layout.symbols:
         pen.symbol(symbol, content.code, at)
+    if layout.typed is not None:
+        pen.words(layout.typed, (content.text("code"),), at)
+    pen.words(layout.words, texts_of(layout, design, content), at)
+
+
+def texts_of(layout: Layout, design: Design, content: LabelContent) -> list[str]:
+    """The words beside the code, the code itself in type at the end if it has no other place."""
     texts = [line.text(content) for line in design.lines]
-    typed = content.text("code")
-    if layout.typed is None:
-        texts.append(typed)
-    else:
-        pen.words(layout.typed, (typed,), at)
-    pen.words(layout.words, texts, at)
+    return texts if layout.typed is not None else [*texts, content.text("code")]
+
+
+def shown_words(layout: Layout, design: Design, content: LabelContent) -> str:
+    """What of the words beside the code there is room for."""
+    texts = texts_of(layout, design, content)
+    lines = fit_block(texts, layout.words.styles, *layout.words.measure)
+    return " ".join("".join(run.text for run in line.runs) for line in lines)
 
 
 def _outline(canvas: Any, box: Box) -> None:

@@ -9,6 +9,7 @@ from functools import lru_cache
 from itertools import zip_longest
 
 from seedbox.printing.fonts import ASCENT, DESCENT, FIRST_CJK, Run, clean, runs, width
+from seedbox.printing.styles import Style
 
 LEADING = ASCENT + DESCENT
 """Height of a line, of its size."""
@@ -17,19 +18,6 @@ HYPHEN = "-"
 _LONGEST = 300
 _STEP_PT = 0.5
 _ROUNDING = 1e-6
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class Style:
-    """How one line wants to be set: sizes [points], the most lines it may wrap to, and how early
-    it is left out when room is short (1 stays longest). Each is its own key in the caches below.
-    """
-
-    weight: str
-    size: float
-    smallest: float
-    most_lines: int
-    keep: int
 
 
 @dataclass(frozen=True, slots=True)

@@ -17,17 +17,11 @@ from reportlab.pdfbase.cidfonts import UnicodeCIDFont
 from reportlab.pdfbase.ttfonts import TTFError, TTFont
 
 from seedbox.errors import BadDataError
+from seedbox.printing.styles import FONT_FILES
 from seedbox.resources import labels_dir
 
 ASCENT, DESCENT = 0.95, 0.27
 """Of the size: room above and below the baseline, stacked Vietnamese accents included."""
-
-_FILES = {
-    "regular": "SourceSansPro-Regular.ttf",
-    "semibold": "SourceSansPro-Semibold.ttf",
-    "italic": "SourceSansPro-It.ttf",
-}
-WEIGHTS = tuple(_FILES)
 
 # Each reader font with the national character set whose glyphs it is known to hold; kana decides
 # for Japanese shapes, otherwise the first set that holds the character.
@@ -97,7 +91,7 @@ def is_embedded(font: str) -> bool:
 def _added() -> tuple[str, ...]:
     """File names of the fonts that a person has put beside ours: tried after ours, by name."""
     files = sorted(path.name for path in (labels_dir() / "fonts").glob("*.ttf"))
-    return tuple(name for name in files if name not in _FILES.values())
+    return tuple(name for name in files if name not in FONT_FILES.values())
 
 
 def _run(font: str, text: str) -> Run:
@@ -134,7 +128,7 @@ def _encodes(char: str, charset: str) -> bool:
 @cache
 def _face(weight: str) -> frozenset[int]:
     """Registers the font of a weight; the code points that it has glyphs for."""
-    path = labels_dir() / "fonts" / _FILES.get(weight, weight)
+    path = labels_dir() / "fonts" / FONT_FILES.get(weight, weight)
     try:
         font = TTFont(f"Seedbox-{weight}", str(path))
     except (OSError, TTFError) as e:

@@ -11,15 +11,16 @@ from pathlib import Path
 from seedbox.errors import UsageError
 from seedbox.printing.content import LabelContent, LabelJob, Printed
 from seedbox.printing.designs import Design, LineStyle
-from seedbox.printing.drawing import draw_pages
+from seedbox.printing.drawing import draw_pages, shown_words
 from seedbox.printing.fonts import BOX, clean, is_embedded, runs
-from seedbox.printing.layout import lay_out
+from seedbox.printing.layout import Layout, lay_out
 from seedbox.printing.pages import slots
 from seedbox.printing.proof import unreadable_codes
 from seedbox.printing.symbols import check_content
 from seedbox.problems import Problem
 
 LEAST_DPI, MOST_DPI = 200, 2400
+_SHOWN = 5
 
 
 def print_labels(job: LabelJob, path: Path, *, proof: bool = True, dpi: int = 300) -> Printed:
@@ -39,7 +40,8 @@ def print_labels(job: LabelJob, path: Path, *, proof: bool = True, dpi: int = 30
         check_content(item.code)
     places = slots(job)
     pdf = draw_pages(job, sheet, places, dpi)
-    kinds = [symbol.kind for symbol in lay_out(job.design, sheet, dpi).symbols]
+    layout = lay_out(job.design, sheet, dpi)
+    kinds = [symbol.kind for symbol in layout.symbols]
     failed = unreadable_codes(pdf, places, kinds) if proof else ()
     _write(path, pdf)
     return Printed(
@@ -48,11 +50,28 @@ def print_labels(job: LabelJob, path: Path, *, proof: bool = True, dpi: int = 30
         pages=places[-1].page + 1,
         proofed=proof,
         unreadable=failed,
-        warnings=tuple(_warnings(job.design, job.items)),
+        warnings=(*_cut_cautions(job, layout), *_strange_letters(job.design, job.items)),
     )
 
 
-def _warnings(design: Design, items: Iterable[LabelContent]) -> Iterable[Problem]:
+def _cut_cautions(job: LabelJob, layout: Layout) -> Iterable[Problem]:
+    """One problem that names the labels on which a caution is cut or has no room at all."""
+    cut = [
+        item.text("code")
+        for item in job.items
+        if (caution := clean(item.text("caution")))
+        and caution not in shown_words(layout, job.design, item)
+    ]
+    if cut:
+        more = f" and {len(cut) - _SHOWN} more" if len(cut) > _SHOWN else ""
+        yield Problem(
+            f"the caution does not fit this label in full: {', '.join(cut[:_SHOWN])}{more}. "
+            "Take a larger label, or write it on the packet by hand.",
+            field="caution",
+        )
+
+
+def _strange_letters(design: Design, items: Iterable[LabelContent]) -> Iterable[Problem]:
     """One problem for each line that shows an empty box instead of a character, and one if the
     page needs fonts that are not embedded.
     """

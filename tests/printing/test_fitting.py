@@ -7,8 +7,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from reportlab.pdfbase.pdfmetrics import stringWidth
 
-from seedbox.printing.fitting import ELLIPSIS, LEADING, Style, clusters, fit_block, fit_line
+from seedbox.printing.fitting import ELLIPSIS, LEADING, clusters, fit_block, fit_line
 from seedbox.printing.fonts import BOX, BOX_WIDTH, clean
+from seedbox.printing.styles import Style
 
 MARKED = "e\u0301\u0323x\u0308 Ễ한글漢字かなשלום🌱\u200d\ufe0f\t\u202e"
 WORDS = st.text(max_size=80) | st.text(MARKED, max_size=60) | st.text("abc dé", max_size=400)

@@ -168,6 +168,18 @@ def test_letters_that_no_font_has_are_warned_of(tmp_path: Path) -> None:
     assert "PDF reader's own fonts" in second
 
 
+def test_a_caution_that_does_not_fit_is_warned_of(make_items: Make, tmp_path: Path) -> None:
+    items = make_items(4)
+    assert [item.code for item in items if item.fields["caution"]] == [items[1].code]
+    small = LabelJob(design("packet"), sheet("a4-189-25x10"), items)
+    first = str(print_labels(small, tmp_path / "labels.pdf").warnings[0])
+    assert first.startswith(
+        f"caution: the caution does not fit this label in full: {items[1].text('code')}."
+    )
+    large = LabelJob(design("packet"), sheet("a4-8-99x68-gap"), items)
+    assert print_labels(large, tmp_path / "labels.pdf").warnings == ()
+
+
 def test_the_same_job_gives_the_same_bytes(make_items: Make, tmp_path: Path) -> None:
     job = LabelJob(design("packet"), sheet("a4-65-38x21-gap"), make_items(12))
     pages = [print_labels(job, tmp_path / name, proof=False).path for name in ("a.pdf", "b.pdf")]

@@ -16,8 +16,9 @@ from seedbox.errors import UsageError
 from seedbox.printing import drawing
 from seedbox.printing.content import FIELDS, MM, Box, LabelContent, LabelJob
 from seedbox.printing.designs import Design, design
+from seedbox.printing.frame import whole_dots
 from seedbox.printing.labels import print_labels
-from seedbox.printing.layout import Layout, lay_out, whole_dots
+from seedbox.printing.layout import Layout, lay_out
 from seedbox.printing.pages import slots
 from seedbox.printing.sheets import sheet, sheets
 
