@@ -35,7 +35,7 @@ def cautions_by_name(name: str) -> tuple[Caution, ...]:
     Rather one caution too many: `white foxglove` gets that of the foxglove, and `datura` its own.
     """
     given = frozenset(words(name))
-    matched = (_caution(row) for plant, row in _poisonous() if plant <= given)
+    matched = (_caution(row) for plant, row in _poisonous() if plant <= given) if given else ()
     return tuple(dict.fromkeys(matched))
 
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import doctest
+
 import pytest
 
 from seedbox import almanac
@@ -251,3 +253,11 @@ def test_seed_saving() -> None:
     assert buckwheat["isolation_m"].low == pytest.approx(660 * 0.3048, abs=0.5)
     assert buckwheat["isolation_m"].mark is almanac.Mark.SEEN
     assert buckwheat["mating"].mark is almanac.Mark.MEMORY
+
+
+def test_examples_in_the_code_hold() -> None:
+    from seedbox.almanac import testing
+
+    outcome = doctest.testmod(testing)
+    assert outcome.attempted
+    assert not outcome.failed
