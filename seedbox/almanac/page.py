@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Iterable, Iterator
 
 from seedbox.almanac.crop_list import Crop, crops
 from seedbox.almanac.growth_page import emergence_figures, saving_figures, sowing_figures
@@ -53,18 +53,18 @@ def figures(
 
     `name` and `family` serve a person's own crop: its cautions and borrowed figures rest on them.
     """
-    parts: list[Callable[[], Iterable[Figure]]] = [
-        lambda: _names(crop_id),
-        lambda: sowing_figures(crop_id),
-        lambda: emergence_figures(crop_id),
-        lambda: seed_figures(crop_id, family),
-        lambda: storage_figures(crop_id, family),
-        lambda: standard_figures(crop_id),
-        lambda: test_figures(crop_id),
-        lambda: saving_figures(crop_id),
-        lambda: _cautions(crop_id, name),
-    ]
-    known = [*_own(own), *(figure for part in parts for figure in part())]
+    known = (
+        *_own(own),
+        *_names(crop_id),
+        *sowing_figures(crop_id),
+        *emergence_figures(crop_id),
+        *seed_figures(crop_id, family),
+        *storage_figures(crop_id, family),
+        *standard_figures(crop_id),
+        *test_figures(crop_id),
+        *saving_figures(crop_id),
+        *_cautions(crop_id, name),
+    )
     return tuple(sorted(known, key=lambda figure: SECTIONS.index(figure.section)))
 
 
@@ -109,5 +109,5 @@ def _name_lines(each: Crop) -> Iterator[tuple[str, str]]:
 
 def _cautions(crop_id: str, name: str) -> Iterator[Figure]:
     for each in cautions(crop_id) or cautions_by_name(name):
-        value = f"{each.severity}: {each.hazard}"
+        value = f"{each.severity.replace(': ', ', ')}: {each.hazard}"
         yield Figure("Cautions", each.part, value, "", each.source, each.mark)
