@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import shlex
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from textwrap import wrap
 
 from seedbox.cli.commands.labels import contents, printed_labels, report
-from seedbox.cli.commands.list_packets import COLUMNS, cells_of, summary
+from seedbox.cli.commands.list_packets import COLUMNS, cells_of
 from seedbox.cli.demo_folder import DemoFolder
 from seedbox.cli.forecast_words import forecast_lines
 from seedbox.cli.output import say
@@ -17,14 +18,14 @@ from seedbox.cli.words import count, day
 from seedbox.season.cautions import packet_cautions
 from seedbox.season.listing import Filter, Listing, PacketLine, Sort
 
-_WIDTH = 92
-_PICKS = (
-    ("use up", "Use up this year: good now, but not to be relied on next year", 5),
-    ("sow thick", "Sow thick", 4),
-    ("test", "Test before sowing: nobody can tell from their age", 4),
-    ("spent", "Spent", 3),
-    ("sow", "Sow as usual", 5),
-)
+_WIDTH = 98
+_PICKS = {
+    "use up": ("Use up this year: good now, but not to be relied on next year", 4),
+    "sow thick": ("Sow thick", 3),
+    "test": ("Test before sowing: nobody can tell from their age", 3),
+    "spent": ("Spent", 2),
+    "sow": ("Sow as usual", 3),
+}
 
 
 def tour(demo: DemoFolder) -> None:
@@ -36,28 +37,32 @@ def tour(demo: DemoFolder) -> None:
     say(
         f"The tin of an invented garden on {day(demo.today)}: "
         f"{count(len(lines), 'packet')} of {crops} crops in {count(len(listing.stores), 'store')}.",
-        *_wrapped(summary(lines)),
         "Germination is the expected share; 9 times in 10 a sowing lies within the brackets.",
     )
-    for advice, heading, most in _PICKS:
-        say(*_some([line for line in lines if line.advice == advice], advice, heading, most))
+    say(*_by_advice(lines))
     say(*_one_packet(listing, lines))
     say("", "Labels")
     _labels(demo, listing)
     say(*_next_steps(demo, lines))
 
 
-def _some(lines: Sequence[PacketLine], advice: str, heading: str, most: int) -> Iterator[str]:
-    if not lines:
-        return
-    width = min(room() or _WIDTH, _WIDTH)
-    yield ""
-    yield f"{heading} ({len(lines)})"
-    yield from (
-        f"  {line}" for line in table(COLUMNS, list(map(cells_of, _spread(lines, most))), width - 2)
-    )
-    if len(lines) > most:
-        yield f'  and {len(lines) - most} more: seedbox list --advice "{advice}"'
+def _by_advice(lines: Sequence[PacketLine]) -> Iterator[str]:
+    """A few packets under each advice, all in the same columns."""
+    groups = {word: [line for line in lines if line.advice == word] for word in _PICKS}
+    picked = {word: _spread(group, _PICKS[word][1]) for word, group in groups.items()}
+    rows = [cells_of(line) for group in picked.values() for line in group]
+    heading, *drawn = table(COLUMNS, rows, _width() - 2)
+    yield from ("", f"  {heading}")
+    rest = iter(drawn)
+    for word, group in picked.items():
+        if group:
+            yield f"{_PICKS[word][0]} ({len(groups[word])})"
+            yield from (f"  {next(rest)}" for _ in group)
+    yield 'See all with seedbox list, or with seedbox list --advice "use up".'
+
+
+def _width() -> int:
+    return min(room() or _WIDTH, _WIDTH)
 
 
 def _spread(lines: Sequence[PacketLine], most: int) -> list[PacketLine]:
@@ -85,7 +90,11 @@ def _labels(demo: DemoFolder, listing: Listing) -> None:
     now = contents(listing, [], text="use up")[:8]
     for design, items in (("packet", every), ("tray", now)):
         path = demo.path / f"{design}-labels.pdf"
-        report(printed_labels(listing.settings, path, items, {"design": design}), as_json=False)
+        printed = printed_labels(listing.settings, path, items, {"design": design})
+        report(replace(printed, warnings=()), as_json=False)
+        boxes = len({problem.where for problem in printed.warnings if problem.where})
+        if boxes:
+            say(f"  ({count(boxes, 'label')} with letters that no font here has.)")
 
 
 def _next_steps(demo: DemoFolder, lines: Sequence[PacketLine]) -> Iterator[str]:
@@ -105,4 +114,4 @@ def _next_steps(demo: DemoFolder, lines: Sequence[PacketLine]) -> Iterator[str]:
 
 
 def _wrapped(text: str, indent: str = "") -> list[str]:
-    return wrap(text, _WIDTH, initial_indent=indent, subsequent_indent=indent)
+    return wrap(text, _width(), initial_indent=indent, subsequent_indent=indent)

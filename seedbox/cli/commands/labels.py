@@ -26,6 +26,7 @@ if TYPE_CHECKING:
 
 USUAL_DESIGN = "packet"
 USUAL_SHEET = {"a4": "a4-24-64x34-gap", "letter": "letter-30-2.625x1"}
+_MOST_WARNINGS = 8
 _OFFSET = Number("mm", -20, 20)
 
 
@@ -89,8 +90,9 @@ def command(
 
 def report(printed: Printed, as_json: bool) -> None:
     """Say what was printed; a code that cannot be read is an error after that."""
-    for problem in printed.warnings:
-        warn(str(problem))
+    warn(*map(str, printed.warnings[:_MOST_WARNINGS]))
+    if len(printed.warnings) > _MOST_WARNINGS:
+        warn(f"and {len(printed.warnings) - _MOST_WARNINGS} more such.")
     if as_json:
         say_json(
             {
@@ -99,6 +101,7 @@ def report(printed: Printed, as_json: bool) -> None:
                 "pages": printed.pages,
                 "proofed": printed.proofed,
                 "unreadable": printed.unreadable,
+                "warnings": [str(problem) for problem in printed.warnings],
             }
         )
     else:
