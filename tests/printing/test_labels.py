@@ -190,7 +190,7 @@ def test_fonts_are_embedded_and_words_can_be_searched(make_items: Make, tmp_path
     job = LabelJob(design("packet"), sheet("letter-6-4x3.333"), make_items(5))
     path = print_labels(job, tmp_path / "labels.pdf").path
     raw = path.read_bytes().decode("latin-1")
-    used = set(re.findall(r"/BaseFont /(\S+)", raw)) - {"Helvetica"}  # reportlab's unused default
+    used = set(re.findall(r"/BaseFont /(\S+)", raw))
     described = re.findall(r"/FontFile2 \d+ 0 R.*?/FontName /(\S+)", raw, re.DOTALL)
     assert used
     assert used == set(described)
