@@ -64,7 +64,7 @@ class CropReader:
         crop_id = text.strip()
         if crop_id in self._own:
             return crop_id
-        answer = self._answer(crop_id.replace("_", " "))
+        answer = self._answer(crop_id)
         # An id such as `nasturtium` is also a name that two crops share: the id is clear.
         if answer.crop_id == crop_id or (answer.clashes and not crop_id.startswith(PREFIX)):
             return crop_id
