@@ -53,12 +53,12 @@ def _shared() -> dict[str, SharedName]:
 
 @cache
 def _own() -> dict[str, str]:
-    """Folded names that belong to one crop alone."""
+    """Folded names, and ids read as words (`pea mangetout`), that belong to one crop alone."""
     taken = _shared()
     return {
         key: each.id
         for each in crops()
-        for name in each.all_names
+        for name in (*each.all_names, each.id)
         for key in keys(name)
         if key not in taken
     }
@@ -70,9 +70,11 @@ def find(text: str) -> Found:
     Two names of one crop may stand together: `swede/rutabaga`, `fennel (herb fennel)`.
     Never raises: a name that nobody bears gives an empty `crop` and perhaps some near misses.
     """
+    if by_id := _by_id(text):
+        return Found(by_id)
     if borne := _bearing(text):
         return borne
-    together = _named_twice(text[:LONGEST_NAME]) or _by_id(text)
+    together = _named_twice(text[:LONGEST_NAME])
     return Found(together) if together else Found(near=_near(text))
 
 
@@ -104,8 +106,9 @@ def _parts(text: str) -> list[str]:
 
 
 def _by_id(text: str) -> Crop | None:
+    """The crop of an id that nobody would type as a name, such as `ground_cherry`."""
     wanted = text.strip()
-    return next((each for each in crops() if each.id == wanted), None)
+    return next((each for each in crops() if each.id == wanted), None) if "_" in wanted else None
 
 
 def _near(text: str) -> tuple[Crop, ...]:

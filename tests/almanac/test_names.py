@@ -129,7 +129,7 @@ def test_no_two_names_lead_silently_to_one_crop() -> None:
     """A folded name borne by two crops must be declared as shared, and must offer both."""
     bearers = defaultdict(set)
     for crop in CROPS:
-        for name in crop.all_names:
+        for name in (*crop.all_names, crop.id):
             for key in keys(name):
                 bearers[key].add(crop.id)
     declared = {key: set(s.crop_ids) for s in shared_names() for key in keys(s.name)}
@@ -153,6 +153,18 @@ def test_shared_names_are_declared_once_and_name_known_crops() -> None:
     assert len(folded) == len(set(folded))
     for shared in shared_names():
         assert [almanac.crop(crop_id).id for crop_id in shared.crop_ids] == [*shared.crop_ids]
+
+
+def test_ids_lead_to_their_crop_also_with_spaces() -> None:
+    """Save where the id is itself a shared name, which is offered like any other."""
+    for crop in CROPS:
+        for text in (crop.id, crop.id.replace("_", " ")):
+            found = almanac.find(text)
+            assert crop in (found.crop, *found.clashes), text
+
+
+def test_an_id_with_an_underscore_is_never_a_clash() -> None:
+    assert almanac.find("ground_cherry").crop == almanac.crop("ground_cherry")
 
 
 def test_every_crop_has_a_name_that_leads_to_it_alone() -> None:
@@ -195,9 +207,10 @@ NAME_LIKE = st.lists(st.sampled_from([w for c in CROPS for n in c.all_names for 
 def test_find_never_raises_and_a_hit_bears_the_name(text: str) -> None:
     found = almanac.find(text)
     if found.crop is not None:
-        borne = {key for name in found.crop.all_names for key in keys(name)}
+        names_and_id = (*found.crop.all_names, found.crop.id)
+        borne = {key for name in names_and_id for key in keys(name)}
         typed = {key for part in (text, *re.split("[/()]", text)) for key in keys(part)}
-        assert text.strip() == found.crop.id or borne & typed
+        assert borne & typed
         assert not found.clashes
         assert not found.near
 
