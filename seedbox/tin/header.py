@@ -11,9 +11,7 @@ from seedbox.tin.schema import APPLICATION_ID
 # SQLite database file format, section 1.3 "The Database Header".
 _MAGIC = b"SQLite format 3\x00"
 _HEADER_BYTES = 100
-_PAGE_SIZE_AT = 16
 _WRITE_VERSION_AT, _WAL = 18, 2
-_PAGE_COUNT_AT = 28
 _USER_VERSION_AT = 60
 _APPLICATION_ID_AT = 68
 
@@ -33,7 +31,7 @@ def read_header(path: Path) -> Header:
         raise TinError(f"{path} is empty: it holds no tin.", hint="Remove it, or use a backup.")
     if not first.startswith(_MAGIC):
         raise TinError(f"{path} is not a tin: it is some other kind of file.")
-    if len(first) < _HEADER_BYTES or _is_cut_off(path, first):
+    if len(first) < _HEADER_BYTES:
         raise TinError(f"{path} is damaged: its end is missing.", hint="Go back to a backup.")
     if _number(first, _APPLICATION_ID_AT) != APPLICATION_ID:
         raise TinError(f"{path} is not a tin: it is a database of another program.")
@@ -53,14 +51,6 @@ def _first_bytes(path: Path) -> bytes:
         raise _not_allowed(path) from error
     except OSError as error:
         raise TinError(f"{path} could not be read: {error.strerror}.") from error
-
-
-def _is_cut_off(path: Path, header: bytes) -> bool:
-    """Whether the file is shorter than its header says. Pages may still lie in a log beside it."""
-    page_size = int.from_bytes(header[_PAGE_SIZE_AT : _PAGE_SIZE_AT + 2], "big")
-    said = _number(header, _PAGE_COUNT_AT) * (65_536 if page_size == 1 else page_size)
-    log = path.with_name(path.name + "-wal")
-    return path.stat().st_size < said and not log.exists()
 
 
 def _missing(path: Path) -> TinError:

@@ -19,6 +19,7 @@ def test_a_backup_is_a_whole_tin(
     tin: Tin, packet: Packet, tmp_path: Path, open_tin: Callable[..., Tin], today: date
 ) -> None:
     copy = backup(tin, tmp_path / "copy.tin")
+    assert copy.read_bytes()[18:20] == b"\x01\x01", "one file that needs no log beside it"
     add_packet(tin, PacketDraft("leek"), today=today)
     with open_tin(copy) as opened:
         assert opened.packets() == [packet]
@@ -46,15 +47,26 @@ def test_a_backup_needs_a_place(tin: Tin, tmp_path: Path) -> None:
         backup(tin, tmp_path)
 
 
+@pytest.mark.parametrize("filler", [b"\xa5", b"\x00"])
 def test_the_copy_of_a_damaged_tin_is_refused(
-    tin: Tin, packet: Packet, tmp_path: Path, open_tin: Callable[..., Tin]
+    tin: Tin, packet: Packet, tmp_path: Path, open_tin: Callable[..., Tin], filler: bytes
 ) -> None:
     page = tin.database.value("SELECT rootpage FROM sqlite_schema WHERE name = 'packet'")
     size = tin.database.value("PRAGMA page_size")
     tin.close()
     whole = bytearray(tin.path.read_bytes())
-    whole[(page - 1) * size : page * size] = b"\xa5" * size
+    whole[(page - 1) * size : page * size] = filler * size
     tin.path.write_bytes(whole)
     with open_tin(tin.path) as damaged, pytest.raises(TinError, match="damaged"):
         backup(damaged, tmp_path / "copy.tin")
+    assert not (tmp_path / "copy.tin").exists()
+
+
+def test_a_copy_with_values_that_cannot_be_is_refused(
+    tin: Tin, packet: Packet, tmp_path: Path
+) -> None:
+    tin.database.run("PRAGMA ignore_check_constraints = ON")
+    tin.database.run("UPDATE packet SET kind = 'stone'")
+    with pytest.raises(TinError, match="no good copy could be made: CHECK constraint"):
+        backup(tin, tmp_path / "copy.tin")
     assert not (tmp_path / "copy.tin").exists()

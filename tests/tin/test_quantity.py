@@ -135,6 +135,18 @@ def test_a_later_recount_forgives_the_past(tin: Tin, packet: Packet, today: date
     assert left(tin, packet) == 30
 
 
+def test_a_journal_that_never_added_up_can_be_put_right(
+    tin: Tin, packet: Packet, today: date
+) -> None:
+    tin.database.run(
+        "INSERT INTO movement (packet_id, on_date, kind, amount) VALUES (?, ?, 'sown', 80)",
+        (packet.id, "2026-02-01"),
+    )
+    assert left(tin, packet) == -30
+    recount(tin, packet, 12, today=today)
+    assert left(tin, packet) == 12
+
+
 def test_the_same_day_goes_by_order_of_entry(tin: Tin, packet: Packet, today: date) -> None:
     take(tin, packet, 10, today=today)
     recount(tin, packet, 33, today=today)

@@ -157,6 +157,19 @@ def test_one_row_may_change_more_than_once(tin: Tin, packet: Packet, dump: Dump)
     assert dump(tin) == after
 
 
+def test_children_removed_before_parents_come_back_after_them(tin: Tin, dump: Dump) -> None:
+    with tin.change("Add") as change:
+        parent = change.insert("packet", {"code": "P0000001", "crop_id": "leek"})
+        child = {"code": "P0000002", "crop_id": "leek", "parent_id": parent}
+        child_id = change.insert("packet", child)
+    before = dump(tin)
+    with tin.change("Remove") as change:
+        change.delete("packet", child_id)
+        change.delete("packet", parent)
+    undo(tin)
+    assert dump(tin) == before
+
+
 def test_a_change_of_rows_that_are_not_there(tin: Tin) -> None:
     with pytest.raises(NotFoundError), tin.change("Odd") as change:
         change.update("packet", 99, {"variety": "x"})
