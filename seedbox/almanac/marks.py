@@ -45,11 +45,11 @@ class Figure:
 OWN_SOURCE = "your own figure"
 
 
-def weakest(marks: list[Mark]) -> Mark:
+def weakest(marks: set[Mark]) -> Mark:
     """The mark of something that rests on several figures: memory if any is from memory."""
     if Mark.MEMORY in marks:
         return Mark.MEMORY
-    return marks[0] if len(set(marks)) == 1 else Mark.COMPUTED
+    return next(iter(marks)) if len(marks) == 1 else Mark.COMPUTED
 
 
 def borrowed(marks: set[Mark]) -> Mark:

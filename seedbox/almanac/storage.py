@@ -81,7 +81,7 @@ def _of_crop(known: _Known) -> StorageLife:
 
 def _mark(known: _Known) -> Mark:
     """One list's figure keeps its mark; a median is computed, unless a part is from memory."""
-    mark = weakest([Mark(row["mark"]) for row in known.rows])
+    mark = weakest({Mark(mark) for mark in {row["mark"] for row in known.rows}})
     as_listed = len(known.rows) == 1 and known.rows[0]["measure"] == YEARS_MEASURE
     return mark if as_listed or mark is Mark.MEMORY else Mark.COMPUTED
 
