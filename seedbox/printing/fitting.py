@@ -15,6 +15,8 @@ LEADING = ASCENT + DESCENT
 """Height of a line, of its size."""
 ELLIPSIS = "…"
 HYPHEN = "-"
+FOREMOST = 3
+"""Lines of this `keep` or less wrap before lesser lines are given room."""
 _LONGEST = 300
 _STEP_PT = 0.5
 _ROUNDING = 1e-6
@@ -74,18 +76,25 @@ def plan_lines(
 ) -> tuple[int, ...]:
     """How many lines each text gets; 0 where it is left out for want of room [points].
 
-    In order of keeping, each gets what it wants but leaves one line to the next in that order.
+    In order of keeping, each gets one line; the foremost get what they want at once, but leave
+    one line to the next in that order. The others wrap into what is left at the end.
     """
     counts = [0] * len(styles)
     order = sorted(filter(wanted.__getitem__, range(len(styles))), key=lambda at: styles[at].keep)
-    left = height + 1e-6
+    left = height + _ROUNDING
     for at, following in zip_longest(order, order[1:]):
         line = styles[at].smallest * LEADING
         reserve = styles[following].smallest * LEADING if following is not None else 0.0
         if left < line:
             break
-        counts[at] = min(wanted[at], max(1, int((left - reserve) / line)))
+        most = wanted[at] if styles[at].keep <= FOREMOST else 1
+        counts[at] = min(most, max(1, int((left - reserve) / line)))
         left -= counts[at] * line
+    for at in filter(counts.__getitem__, order):
+        line = styles[at].smallest * LEADING
+        more = min(wanted[at] - counts[at], int(left / line))
+        counts[at] += more
+        left -= more * line
     return tuple(counts)
 
 

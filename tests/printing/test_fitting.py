@@ -107,5 +107,17 @@ def test_a_line_that_wraps_leaves_one_line_to_the_next() -> None:
     assert [line.runs[0].text[:3] for line in lines] == ["Cli", "Ald"]
 
 
+def test_a_lesser_line_wraps_only_into_what_is_left() -> None:
+    lesser = Style("regular", 8.0, 6.0, 2, 5)
+    least = Style("regular", 8.0, 6.0, 1, 9)
+    texts = ("swapped with a far neighbour", "Aldous")
+    assert [
+        len(fit_block(texts, (lesser, least), 60, lines * 6 * LEADING)) for lines in (1, 2, 3)
+    ] == [1, 2, 3]
+    tight = fit_block(texts, (lesser, least), 60, 2 * 6 * LEADING)
+    assert tight[0].runs[0].text.endswith(ELLIPSIS)
+    assert tight[1].runs[0].text == "Aldous"
+
+
 def test_a_megabyte_is_cut_at_once() -> None:
     assert fit_line("wide " * 200_000, NAME, (60, 20))[0].width <= 60
