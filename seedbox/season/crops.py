@@ -14,11 +14,15 @@ from seedbox.tin.records import OwnCrop
 
 @dataclass(frozen=True, slots=True)
 class CropAnswer:
-    """What a typed name means: one crop, several to choose from, or none with the nearest names."""
+    """What a typed name means: one crop, several to choose from, or none with the nearest names.
+
+    `remark` says why a name is shared, where that is worth knowing.
+    """
 
     crop_id: str | None
     clashes: tuple[str, ...] = ()
     near: tuple[str, ...] = ()
+    remark: str = ""
 
 
 class CropBook:
@@ -58,6 +62,7 @@ class CropBook:
             crop_id=found.crop.id if found.crop else None,
             clashes=tuple(almanac.sure_name(crop, self._english) for crop in found.clashes),
             near=tuple(almanac.sure_name(crop, self._english) for crop in found.near),
+            remark=found.remark,
         )
 
     def crop_id(self, text: str) -> str:
@@ -69,14 +74,10 @@ class CropBook:
         answer = self.answer(text)
         if answer.crop_id:
             return answer.crop_id
-        if len(answer.clashes) == 1:
-            raise NotFoundError(
-                f"“{text}” is also used for other plants.",
-                hint=f"If you mean {answer.clashes[0]}, say so by that name.",
-            )
         if answer.clashes:
+            remark = f" ({answer.remark})" if answer.remark else ""
             raise NotFoundError(
-                f"“{text}” is the name of several crops.",
+                f"“{text}” is used for several plants{remark}.",
                 hint=f"Say which one: {', '.join(answer.clashes)}.",
             )
         hint = f"Did you mean {' or '.join(answer.near)}?" if answer.near else ""
