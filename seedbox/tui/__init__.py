@@ -11,6 +11,11 @@ def run(tin_path: Path, today: date, *, mouse: bool = True) -> None:
 
     `mouse` False leaves the mouse to the terminal, for selecting text with it.
     """
+    import gc
+
+    # Nothing made while starting becomes rubbish soon: collecting would only delay the first page.
+    # The first page turns it on again when it has been painted.
+    gc.disable()
     from seedbox.tui.app import SeedboxApp
 
     SeedboxApp(Path(tin_path), today).run(mouse=mouse)

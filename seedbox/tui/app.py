@@ -4,25 +4,35 @@ from __future__ import annotations
 
 from datetime import date
 from pathlib import Path
-from typing import Any, ClassVar
+from typing import TYPE_CHECKING, Any, ClassVar
 
 from textual import events
 from textual.app import App
-from textual.command import CommandPalette
 from textual.screen import Screen
 
 from seedbox.errors import SeedboxError
 from seedbox.tui.actions import Action, HasActions, action, actions_of
 from seedbox.tui.desk import Desk
-from seedbox.tui.form import Form, FormPlan
 from seedbox.tui.page import Page
-from seedbox.tui.palette import ActionProvider
 from seedbox.tui.scanning import ScannerKeys
 from seedbox.tui.styles import SHEET
 from seedbox.tui.themes import PLAIN, THEMES, starting_theme, theme_after
 from seedbox.tui.tin_tab import TinTab
 
+if TYPE_CHECKING:
+    from textual.command import Provider
+
+    from seedbox.tui.form import FormPlan
+
 POLL_SECONDS = 2.0
+PALETTE_ID = "--command-palette"
+
+
+def _palette_actions() -> type[Provider]:
+    """Imported when the palette is first opened."""
+    from seedbox.tui.palette import ActionProvider
+
+    return ActionProvider
 
 
 class SeedboxApp(HasActions, App[None]):
@@ -30,7 +40,7 @@ class SeedboxApp(HasActions, App[None]):
 
     CSS = SHEET
     TITLE = "Seedbox"
-    COMMANDS: ClassVar[Any] = {ActionProvider}
+    COMMANDS: ClassVar[Any] = {_palette_actions}
     ENABLE_COMMAND_PALETTE = True
 
     def __init__(self, tin_path: Path, today: date) -> None:
@@ -82,6 +92,9 @@ class SeedboxApp(HasActions, App[None]):
                 screen.reload()
 
     def ask(self, plan: FormPlan) -> None:
+        """Put a form over the page."""
+        from seedbox.tui.form import Form
+
         self.push_screen(Form(plan))
 
     # Keys
@@ -106,7 +119,9 @@ class SeedboxApp(HasActions, App[None]):
 
     @action("ctrl+p", "Find an action", "Find any action by a word of its name.", palette=False)
     def action_command_palette(self) -> None:
-        super().action_command_palette()
+        from seedbox.tui.palette import open_palette
+
+        open_palette(self)
 
     @action("u", "Undo", "Take the latest change back.")
     def action_undo(self) -> None:
@@ -178,7 +193,7 @@ class SeedboxApp(HasActions, App[None]):
             self.complain(error)
             return False
         page = self.page()
-        if isinstance(page, PacketPage) and not isinstance(self.screen, Form):
+        if page is self.screen and isinstance(page, PacketPage):
             page.show_packet(code)
         else:
             self.push_screen(PacketPage(code))
@@ -186,7 +201,7 @@ class SeedboxApp(HasActions, App[None]):
 
     def jump_from_scan(self, text: str) -> None:
         """A scanner sent a code: go there, or say what is wrong on the page that is open."""
-        if isinstance(self.screen, CommandPalette):
+        if self.screen.id == PALETTE_ID:
             self.pop_screen()
         self.jump(text)
 

@@ -6,86 +6,14 @@ from collections.abc import Iterable, Sequence
 from operator import itemgetter
 from typing import overload
 
-from seedbox.season.forecast import Forecast
 from seedbox.season.listing import PacketLine, Sort, ordered
 from seedbox.season.searching import search_key
-from seedbox.tin.records import Unit
-from seedbox.tui.columns import Column
+from seedbox.tui.tin_columns import row
 from seedbox.tui.virtual_list import Row
-
-COLUMNS = (
-    Column("code", "Code", 9),
-    Column("crop", "Crop", 13, most=24),
-    Column("variety", "Variety", 13, most=30),
-    Column("year", "Year", 4),
-    Column("left", "Left", 6, right=True),
-    Column("germination", "Germination", 14),
-    Column("advice", "Advice", 9),
-    Column("store", "Store", 12, most=20, from_width=98),
-    Column("until", "Good until", 10, from_width=114),
-    Column("source", "Source", 12, most=26, from_width=134),
-)
-TINTS = {"sow": "good", "sow thick": "thick", "use up": "warn", "test": "warn", "spent": "bad"}
-PENDING = "…"
-
-
-def tint(key: str, text: str) -> str:
-    """The colour that repeats what a cell says in words."""
-    if key == "advice":
-        return TINTS.get(text, "quiet")
-    return "quiet" if key in ("store", "source", "code") or text in (PENDING, "none") else ""
-
-
-def germination_text(forecast: Forecast | None) -> str:
-    """`82 % (61-95)`: expected germination with the interval; stock has none."""
-    if forecast is None:
-        return PENDING
-    if forecast.mean is None or forecast.low is None or forecast.high is None:
-        return "-"
-    return f"{forecast.mean * 100:3.0f} % ({forecast.low * 100:.0f}-{forecast.high * 100:.0f})"
-
-
-def advice_text(forecast: Forecast | None) -> str:
-    """The advice as one of its five words."""
-    if forecast is None:
-        return PENDING
-    return forecast.advice.value if forecast.advice else "-"
-
-
-def until_text(forecast: Forecast | None) -> str:
-    if forecast is None:
-        return PENDING
-    return f"{forecast.good_until:%b %Y}" if forecast.good_until else "-"
-
-
-def left_text(left: float | None, unit: Unit | None) -> str:
-    """Short: a bare number counts seeds, `2.5 g` is weighed, `?` was never counted."""
-    if left is None:
-        return "?"
-    if left == 0:
-        return "none"
-    return f"{left:.3g} g" if unit is Unit.GRAMS else f"{left:.0f}"
-
-
-def year_figure(line: PacketLine) -> str:
-    """The year alone; the packet page says which kind of year it is."""
-    digits = line.year[-4:]
-    return digits if digits.isdigit() else "?"
 
 
 def row_of(line: PacketLine) -> Row:
-    return (
-        line.code,
-        line.crop,
-        line.packet.variety,
-        year_figure(line),
-        left_text(line.dossier.left, line.packet.unit),
-        germination_text(line.forecast),
-        advice_text(line.forecast),
-        line.store,
-        until_text(line.forecast),
-        line.packet.source,
-    )
+    return row(line.dossier, line.crop, line.forecast)
 
 
 class Rows(Sequence[Row]):
@@ -125,6 +53,11 @@ class Catalogue:
     @property
     def all_lines(self) -> list[PacketLine]:
         return list(self._lines.values())
+
+    @property
+    def rows(self) -> Rows:
+        """The shown lines as rows for a list."""
+        return Rows(self.shown)
 
     @property
     def empty_count(self) -> int:

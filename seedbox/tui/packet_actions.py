@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from typing import TYPE_CHECKING
 
 from seedbox.errors import SeedboxError
-from seedbox.season.listing import PacketLine
-from seedbox.tui import packet_plans
 from seedbox.tui.actions import action
-from seedbox.tui.form import FormPlan
 from seedbox.tui.page import Page
 
-OneLine = Callable[[PacketLine], FormPlan]
+if TYPE_CHECKING:
+    from seedbox.season.listing import PacketLine
+    from seedbox.tui.form import FormPlan
 
 
 class PacketActions(Page):
@@ -33,6 +33,8 @@ class PacketActions(Page):
 
     @action("t", "Take", "Take seed out: sown, given away, or lost.", footer=True)
     def action_take(self) -> None:
+        from seedbox.tui import packet_plans
+
         line = self.line_here()
         if line is not None:
             desk = self.seedbox.desk
@@ -40,6 +42,8 @@ class PacketActions(Page):
 
     @action("r", "Recount", "Say how much is really there now.")
     def action_recount(self) -> None:
+        from seedbox.tui import packet_plans
+
         line = self.line_here()
         if line is not None:
             desk = self.seedbox.desk
@@ -47,6 +51,8 @@ class PacketActions(Page):
 
     @action("m", "Move", "Move the marked packets, or this one, to another store.")
     def action_move(self) -> None:
+        from seedbox.tui import packet_plans
+
         lines = self.lines_meant()
         if not lines:
             return
@@ -67,6 +73,8 @@ class PacketActions(Page):
 
     @action("n", "Record a test", "Write down a finished germination test; the forecast learns.")
     def action_record_test(self) -> None:
+        from seedbox.tui import packet_plans
+
         line = self.line_here()
         if line is not None:
             desk = self.seedbox.desk

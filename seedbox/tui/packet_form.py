@@ -231,7 +231,8 @@ def crop_of(tin: Tin, values: Mapping[str, str], reader: FieldReader) -> tuple[s
         if values.get("own") == OWN_CROP and not book.answer(name).clashes:
             return "", name
         way_out = "" if "several" in error.sentence else " Or keep it as your own, one line below."
-        reader.fault("crop", f"{error.sentence} {error.hint}{way_out}")
+        sentence = f"{error.sentence} {error.hint}{way_out}".replace("  ", " ")
+        reader.fault("crop", sentence)
         return "", ""
 
 

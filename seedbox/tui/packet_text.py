@@ -19,9 +19,9 @@ from seedbox.tin.records import (
 )
 from seedbox.tin.text import amount_text
 from seedbox.tui import curve
-from seedbox.tui.catalogue import TINTS, germination_text
 from seedbox.tui.line_words import advice_words
 from seedbox.tui.text_lines import Line, beside, heading, item, pair, paragraph
+from seedbox.tui.tin_columns import TINTS, germination_text
 
 WIDE = 112
 GAP = 4

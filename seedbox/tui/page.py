@@ -13,6 +13,7 @@ from textual.widgets import Static
 
 from seedbox.tui.actions import Action, HasActions, actions_of
 from seedbox.tui.bars import KeyBar, Notice, TitleBar
+from seedbox.tui.styles import SHEET_OVER_PAGE
 
 if TYPE_CHECKING:
     from seedbox.tui.app import SeedboxApp
@@ -34,9 +35,7 @@ class Page(HasActions, Screen[None]):
     def compose(self) -> ComposeResult:
         yield TitleBar()
         yield from self.body()
-        yield Notice()
         yield KeyBar()
-        yield TooSmall()
 
     def body(self) -> ComposeResult:
         raise NotImplementedError
@@ -48,7 +47,13 @@ class Page(HasActions, Screen[None]):
         self.refresh_bars()
 
     def on_resize(self, event: events.Resize) -> None:
-        self.query_one(TooSmall).measure(event.size.width, event.size.height)
+        width, height = event.size
+        small = width < LEAST_WIDTH or height < LEAST_HEIGHT
+        if small and not self.query(TooSmall):
+            self.mount(TooSmall())
+        self.set_class(small, "-small")
+        for cover in self.query(TooSmall):
+            cover.measure(width, height)
 
     def refresh_bars(self) -> None:
         """Show where we are and which keys matter now."""
@@ -61,6 +66,10 @@ class Page(HasActions, Screen[None]):
         return f" Seedbox · {self.place}"
 
     def say(self, sentence: str, *, wrong: bool = False) -> None:
+        if not self.query(Notice):
+            if not sentence:
+                return
+            self.mount(Notice(), before=self.query_one(KeyBar))
         self.query_one(Notice).say(sentence, wrong=wrong)
 
     def reload(self) -> None:
@@ -89,6 +98,8 @@ class Page(HasActions, Screen[None]):
 class Sheet(HasActions, ModalScreen[None]):
     """A small screen over another one: a prompt, a form. Keys of the app do not reach past it."""
 
+    CSS = SHEET_OVER_PAGE
+
     @property
     def seedbox(self) -> SeedboxApp:
         return cast("SeedboxApp", self.app)
@@ -104,13 +115,9 @@ class TooSmall(Static):
         super().__init__("", id="too-small", markup=False)
 
     def measure(self, width: int, height: int) -> None:
-        small = width < LEAST_WIDTH or height < LEAST_HEIGHT
-        self.screen.set_class(small, "-small")
-        if small:
-            self.update(
-                Content(
-                    f"This window is {width} by {height} characters. Seedbox needs"
-                    f" {LEAST_WIDTH} by {LEAST_HEIGHT}: make it larger, or use the commands"
-                    " (seedbox --help). q quits."
-                )
+        self.update(
+            Content(
+                f"This window is {width} by {height} characters. Seedbox needs {LEAST_WIDTH} by"
+                f" {LEAST_HEIGHT}: make it larger, or use the commands (seedbox --help). q quits."
             )
+        )

@@ -4,13 +4,22 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from functools import partial
-from typing import cast
+from typing import Any, cast
 
-from textual.command import DiscoveryHit, Hit, Hits, Provider
+from textual.app import App
+from textual.command import CommandPalette, DiscoveryHit, Hit, Hits, Provider
 from textual.content import Content
 
 from seedbox.tui.actions import Action
 from seedbox.tui.page import Page, Sheet
+
+
+def open_palette(app: App[Any]) -> None:
+    """Put the palette over the screen, unless it is open already."""
+    if not CommandPalette.is_open(app):
+        app.push_screen(
+            CommandPalette(placeholder="What do you want to do?", id="--command-palette")
+        )
 
 
 class ActionProvider(Provider):

@@ -11,12 +11,13 @@ from typing import TYPE_CHECKING
 
 from textual import events
 from textual.timer import Timer
-from textual.widgets import Input
 
 from seedbox.tin.codes import looks_like_code
 from seedbox.tui.burst import Burst
 
 if TYPE_CHECKING:
+    from textual.widgets import Input
+
     from seedbox.tui.app import SeedboxApp
 
 GAP_SECONDS = 0.04
@@ -35,9 +36,12 @@ class ScannerKeys:
         """Whether the event is used up here."""
         if not isinstance(event, events.Key) or event.is_forwarded:
             return False
-        if isinstance(self._app.focused, Input):
+        from textual.widgets import Input
+
+        focused = self._app.focused
+        if isinstance(focused, Input):
             await self._hand_on()
-            return self._watch_field(event, self._app.focused)
+            return self._watch_field(event, focused)
         return await self._watch_keys(event)
 
     def _watch_field(self, event: events.Key, field: Input) -> bool:

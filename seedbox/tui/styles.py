@@ -1,4 +1,7 @@
-"""The style sheet of all screens. Colours come from the themes."""
+"""The style sheets: of all pages, and of prompts and forms. Colours come from the themes.
+
+The second is read when a form is first opened, so that the first page need not wait for it.
+"""
 
 from __future__ import annotations
 
@@ -29,11 +32,10 @@ VirtualList > .list--bad { color: $error; }
 
 Input, Input:focus { background: $surface; color: $foreground; }
 Input:focus { text-style: none; background-tint: $foreground 8%; }
-Choice { height: 1; width: 32; background: $surface; padding: 0; }
-Choice:focus { background: $cursor-back; color: $cursor-fore; text-style: bold; }
 
 #filter-bar { height: 1; }
-#filter-label { width: 8; color: $quiet; padding: 0 0 0 1; }
+#filter-label { width: auto; padding: 0 0 0 1; color: $quiet; }
+#filter-label.-beside { width: 8; color: $quiet; padding: 0 0 0 1; }
 #filter { width: 22; }
 #filter-count {
     width: 1fr; text-wrap: nowrap; text-overflow: ellipsis; text-align: right; padding: 0 1 0 1;
@@ -45,6 +47,12 @@ Choice:focus { background: $cursor-back; color: $cursor-fore; text-style: bold; 
 .page-body { height: 1fr; padding: 0 2; scrollbar-size-vertical: 1; }
 .page-body > Static { height: auto; }
 
+
+"""
+
+SHEET_OVER_PAGE = """
+Choice { height: 1; width: 32; background: $surface; padding: 0; }
+Choice:focus { background: $cursor-back; color: $cursor-fore; text-style: bold; }
 Sheet { align: center middle; background: $background 60%; }
 #form {
     width: 100%; max-width: 104; height: auto; max-height: 100%;
@@ -63,6 +71,5 @@ Sheet { align: center middle; background: $background 60%; }
 .-faulty .field-side { color: $error; text-style: bold; }
 .-faulty .field-label { color: $error; }
 Completion { height: auto; width: 32; background: $panel; }
-
-App.-plain Choice:focus, App.-plain Input:focus { text-style: reverse; }
+App.-plain Choice:focus { text-style: reverse; }
 """

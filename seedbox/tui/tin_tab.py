@@ -2,26 +2,33 @@
 
 from __future__ import annotations
 
+import gc
 from collections.abc import Iterable
-from typing import ClassVar
+from functools import cached_property
+from typing import TYPE_CHECKING, ClassVar
 
 from textual import on
 from textual.app import ComposeResult
 from textual.containers import Horizontal
 from textual.content import Content
-from textual.widgets import Input, Static
+from textual.widgets import Static
 from textual.worker import get_current_worker
 
 from seedbox.errors import SeedboxError
-from seedbox.season.listing import PacketLine, Sort
 from seedbox.tin.codes import looks_like_code
 from seedbox.tui.actions import Action, action
-from seedbox.tui.catalogue import COLUMNS, Catalogue, Rows, tint
 from seedbox.tui.cells import plain
-from seedbox.tui.line_words import detail_words
+from seedbox.tui.first_page import first_page
 from seedbox.tui.packet_actions import PacketActions
-from seedbox.tui.reader import Reading, forecasts, read
+from seedbox.tui.tin_columns import COLUMNS, tint
 from seedbox.tui.virtual_list import VirtualList
+
+if TYPE_CHECKING:
+    from textual.widgets import Input
+
+    from seedbox.season.listing import PacketLine
+    from seedbox.tui.catalogue import Catalogue
+    from seedbox.tui.reader import Reading
 
 WELCOME = """\
 This tin is empty.
@@ -45,26 +52,62 @@ class TinTab(PacketActions):
 
     def __init__(self) -> None:
         super().__init__()
-        self.catalogue = Catalogue()
         self.reading: Reading | None = None
         self.marked: set[str] = set()
         self._wanted_code = ""
 
+    @cached_property
+    def catalogue(self) -> Catalogue:
+        """All lines. Made when first asked for: what it imports is not needed to paint."""
+        from seedbox.tui.catalogue import Catalogue
+
+        return Catalogue()
+
     def body(self) -> ComposeResult:
         with Horizontal(id="filter-bar"):
-            yield Static("Filter", id="filter-label")
-            yield Input(placeholder="press / and type", compact=True, id="filter")
+            yield Static("Filter press / and type", id="filter-label")
             yield Static("", id="filter-count", markup=False)
-        yield Static(WELCOME, id="welcome", markup=False)
         yield VirtualList(COLUMNS, tint=tint, id="packets")
         yield Static("", id="detail", markup=False)
 
     def on_mount(self) -> None:
         super().on_mount()
-        self.query_one("#welcome").display = False
-        self.reload()
+        self._show_first_page()
+        self.call_after_refresh(self._after_first_paint)
         if self.seedbox.opening_fault:
             self.say(self.seedbox.opening_fault, wrong=True)
+
+    def _after_first_paint(self) -> None:
+        """What the first screenful did not need: the filter, and the rest of the tin."""
+        gc.enable()
+        gc.freeze()
+        self._filter_box()
+        self.reload()
+
+    def _filter_box(self) -> Input:
+        """The field for the filter, made when first needed."""
+        from textual.widgets import Input
+
+        if not self.query("#filter"):
+            label = self.query_one("#filter-label", Static)
+            label.update("Filter")
+            label.add_class("-beside")
+            box = Input(placeholder="press / and type", compact=True, id="filter")
+            self.query_one("#filter-bar").mount(box, after=label)
+        return self.query_one("#filter", Input)
+
+    def _show_first_page(self) -> None:
+        """Paint a screenful at once; forecasts and all other packets follow."""
+        desk = self.seedbox.desk
+        if not desk.exists or self.seedbox.opening_fault:
+            return
+        try:
+            rows, every = first_page(desk.tin(), self.app.size.height)
+        except SeedboxError as error:
+            self.say(f"{error.sentence} {error.hint}".strip(), wrong=True)
+            return
+        self.query_one(VirtualList).show_rows(rows)
+        self.query_one("#filter-count", Static).update(Content(f"{every} packets"))
 
     # Reading the tin
 
@@ -76,6 +119,8 @@ class TinTab(PacketActions):
         self.run_worker(self._read, thread=True, exclusive=True, group="reading")
 
     def _read(self) -> None:
+        from seedbox.tui.reader import forecasts, read
+
         worker = get_current_worker()
         known = {line.packet.code: line for line in self.catalogue.all_lines}
         try:
@@ -95,6 +140,7 @@ class TinTab(PacketActions):
         self.reading = reading
         here = self._wanted_code or self._code_here()
         self.catalogue.replace(reading.lines if reading else [])
+        self.catalogue.select(self._filter_box().value)
         self.marked &= {line.packet.code for line in self.catalogue.all_lines}
         self._show(here)
 
@@ -105,7 +151,7 @@ class TinTab(PacketActions):
             self._show(here)
 
     def _forecasts_done(self, reading: Reading) -> None:
-        if reading is self.reading and self.catalogue.sort not in (Sort.CROP, Sort.YEAR):
+        if reading is self.reading and self.catalogue.sort not in ("crop", "year"):
             here = self._code_here()
             self.catalogue.order()
             self._show(here)
@@ -120,16 +166,22 @@ class TinTab(PacketActions):
             self._wanted_code = ""
         shown = self.catalogue.shown
         packets.show_rows(
-            Rows(shown),
+            self.catalogue.rows,
             packets.cursor if place is None else place,
             lambda index: shown[index].packet.code in self.marked,
         )
-        empty = not len(self.catalogue)
-        self.query_one("#welcome").display = empty
-        packets.display = not empty
+        self._welcome(not len(self.catalogue))
         self._show_count()
         self._show_detail()
         self.refresh_bars()
+
+    def _welcome(self, wanted: bool) -> None:
+        """An empty tin says what to do next."""
+        if wanted and not self.query("#welcome"):
+            self.mount(Static(WELCOME, id="welcome", markup=False), before="#packets")
+        for welcome in self.query("#welcome"):
+            welcome.display = wanted
+        self.query_one("#packets").display = not wanted
 
     def _show_count(self) -> None:
         some, every = len(self.catalogue.shown), len(self.catalogue)
@@ -143,6 +195,8 @@ class TinTab(PacketActions):
         self.query_one("#filter-count", Static).update(Content(" · ".join(parts)))
 
     def _show_detail(self) -> None:
+        from seedbox.tui.line_words import detail_words
+
         line = self.line_here()
         if line is not None:
             words = detail_words(line)
@@ -154,6 +208,8 @@ class TinTab(PacketActions):
 
     def line_here(self) -> PacketLine | None:
         """The highlighted packet."""
+        if self.reading is None:
+            return None
         place = self.query_one(VirtualList).cursor
         return self.catalogue.shown[place] if place < len(self.catalogue.shown) else None
 
@@ -173,7 +229,8 @@ class TinTab(PacketActions):
 
     @on(VirtualList.Moved)
     def _moved(self) -> None:
-        self._show_detail()
+        if self.reading is not None:
+            self._show_detail()
 
     @on(VirtualList.Chosen)
     def _chosen(self) -> None:
@@ -181,14 +238,14 @@ class TinTab(PacketActions):
 
     # Filter
 
-    @on(Input.Changed, "#filter")
-    def _filter_typed(self, event: Input.Changed) -> None:
+    def on_input_changed(self, event: Input.Changed) -> None:
+        if self.reading is None:
+            return
         here = self._code_here()
         self.catalogue.select(event.value)
         self._show(here)
 
-    @on(Input.Submitted, "#filter")
-    def _filter_entered(self, event: Input.Submitted) -> None:
+    def on_input_submitted(self, event: Input.Submitted) -> None:
         if looks_like_code(event.value) and self.seedbox.jump(event.value):
             event.input.value = ""
         self.query_one(VirtualList).focus()
@@ -203,7 +260,7 @@ class TinTab(PacketActions):
         if action in needs_packet:
             return self.line_here() is not None
         if action == "filter":
-            return bool(len(self.catalogue))
+            return self.reading is None or bool(len(self.catalogue))
         return super().check_action(action, parameters)
 
     @action("enter", "Open", "Open the packet: forecast, history, storage, cautions.", footer=True)
@@ -216,7 +273,7 @@ class TinTab(PacketActions):
 
     @action("slash", "Filter", "Type any words: crop, variety, store, advice.", footer=True)
     def action_filter(self) -> None:
-        self.query_one("#filter").focus()
+        self._filter_box().focus()
 
     @action("a", "Add", "Add a packet to the tin.", footer=True)
     def action_add(self) -> None:
@@ -229,6 +286,8 @@ class TinTab(PacketActions):
 
     @action("s", "Sort", "Sort by the next of: crop, year, germination, advice, …", footer=True)
     def action_sort(self) -> None:
+        from seedbox.season.listing import Sort
+
         kinds = list(Sort)
         following = kinds[(kinds.index(self.catalogue.sort) + 1) % len(kinds)]
         self.catalogue.order(following)
@@ -250,13 +309,15 @@ class TinTab(PacketActions):
 
     @action("z", "Show empty packets", "Show packets with nothing left, or hide them again.")
     def action_show_empty(self) -> None:
+        if self.reading is None:
+            return
         here = self._code_here()
         self.catalogue.show_empty(not self.catalogue.with_empty)
         self._show(here)
 
     @action("escape", "Back", "Leave the filter, then clear it, then clear the marks.")
     def action_clear(self) -> None:
-        filter_box = self.query_one("#filter", Input)
+        filter_box = self._filter_box()
         self.say("")
         if filter_box.value:
             filter_box.value = ""
@@ -270,7 +331,7 @@ class TinTab(PacketActions):
         self.query_one(VirtualList).focus()
 
     def footer_actions(self) -> tuple[Action, ...]:
-        if isinstance(self.focused, Input):
+        if self.focused is not None and self.focused.id == "filter":
             return tuple(FILTER_KEYS)
         return super().footer_actions()
 
