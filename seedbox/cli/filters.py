@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
+from seedbox.cli import completing
 from seedbox.cli.params import WORDS, Choice
 from seedbox.tin.records import Origin
 
@@ -58,8 +59,15 @@ def _store_name(listing: Listing, wanted: str) -> str:
 
 
 _OPTIONS = (
-    click.option("--crop", type=WORDS, help="Only packets of this crop, by any of its names."),
-    click.option("--store", type=WORDS, help="Only packets in this store."),
+    click.option(
+        "--crop",
+        type=WORDS,
+        shell_complete=completing.crops,
+        help="Only packets of this crop, by any of its names.",
+    ),
+    click.option(
+        "--store", type=WORDS, shell_complete=completing.stores, help="Only packets in this store."
+    ),
     click.option("--advice", type=ADVICE, help="Only packets with this advice."),
     click.option("--tag", type=WORDS, help="Only packets with this tag."),
     click.option("--origin", type=ORIGIN, help="Only packets of this origin."),

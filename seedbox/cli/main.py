@@ -64,12 +64,9 @@ class LazyGroup(click.Group):
         raise click.UsageError(f"There is no command “{name}”.{guess}", ctx)
 
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
-        for section, names in sections().items():
-            commands = [(name, self.get_command(ctx, name)) for name in names]
+        for section, entries in sections().items():
             with formatter.section(section):
-                formatter.write_dl(
-                    [(name, found.get_short_help_str(60)) for name, found in commands if found]
-                )
+                formatter.write_dl([(entry.name, entry.summary) for entry in entries])
 
     def main(self, args: Sequence[str] | None = None, *rest: Any, **extra: Any) -> NoReturn:
         extra["standalone_mode"] = False

@@ -1,61 +1,65 @@
-"""Which commands there are and where each one lives. Importing this imports no command."""
+"""Which commands there are, where each one lives, and what it does. Importing this imports none."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 
+_SECTIONS = {
+    "What is in the tin": (
+        ("list", "list_packets", "List packets with germination and advice."),
+        ("show", "show", "Show all that is known of one packet."),
+        ("forecast", "forecast", "Say how seed would keep: what if I move it?"),
+        ("crop", "crop", "Show what is known of a crop, with sources."),
+    ),
+    "Packets": (
+        ("add", "add", "Add a packet."),
+        ("edit", "edit", "Put right what is written down about a packet."),
+        ("take", "take", "Take seed out: sown, given, lost or tested."),
+        ("recount", "recount", "Say how much is really in a packet."),
+        ("move", "move", "Move packets into another store."),
+        ("remove", "remove", "Strike out a packet entered by mistake."),
+        ("test", "germination_test", "Germination tests: write down, list."),
+        ("store", "store", "Stores: how warm and damp it is where packets lie."),
+    ),
+    "Labels and files": (
+        ("labels", "labels", "Write labels as a PDF and read their codes back."),
+        ("import", "import_file", "Import a spreadsheet, or an exported tin."),
+        ("export", "export_file", "Write the tin for other programs."),
+        ("backup", "backup", "Copy the whole tin to one file."),
+    ),
+    "History and settings": (
+        ("undo", "undo", "Take the latest change back."),
+        ("redo", "redo", "Do the latest undone change again."),
+        ("history", "history", "Show the latest changes."),
+        ("settings", "settings", "Show or change the settings of this tin."),
+    ),
+    "Beginning": (
+        ("demo", "demo", "Make and show the tin of an invented garden."),
+        ("completion", "completion", "Print the completion script for a shell."),
+    ),
+}
+
 
 @dataclass(frozen=True, slots=True)
 class Entry:
-    """A command: its name, the module under `seedbox.cli.commands`, its place in the help."""
+    """A command: its name, its module under `seedbox.cli.commands`, its section, its summary."""
 
     name: str
     module: str
     section: str
+    summary: str
 
-
-_SECTIONS: dict[str, dict[str, str]] = {
-    "What is in the tin": {
-        "list": "list_packets",
-        "show": "show",
-        "forecast": "forecast",
-        "crop": "crop",
-    },
-    "Packets": {
-        "add": "add",
-        "edit": "edit",
-        "take": "take",
-        "recount": "recount",
-        "move": "move",
-        "remove": "remove",
-        "test": "germination_test",
-        "store": "store",
-    },
-    "Labels and files": {
-        "labels": "labels",
-        "import": "import_file",
-        "export": "export_file",
-        "backup": "backup",
-    },
-    "History and settings": {
-        "undo": "undo",
-        "redo": "redo",
-        "history": "history",
-        "settings": "settings",
-    },
-    "Beginning": {
-        "demo": "demo",
-        "completion": "completion",
-    },
-}
 
 ENTRIES: dict[str, Entry] = {
-    name: Entry(name, module, section)
+    name: Entry(name, module, section, summary)
     for section, commands in _SECTIONS.items()
-    for name, module in commands.items()
+    for name, module, summary in commands
 }
 
 
-def sections() -> dict[str, tuple[str, ...]]:
-    """Command names under the heading they stand under in the help."""
-    return {section: tuple(commands) for section, commands in _SECTIONS.items()}
+def sections() -> dict[str, list[Entry]]:
+    """The commands under the heading they stand under in the help."""
+    return {
+        section: [entry for entry in ENTRIES.values() if entry.section == section]
+        for section in _SECTIONS
+    }

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
+from seedbox.cli import completing
 from seedbox.cli.command import command as seedbox_command
 from seedbox.cli.command import json_option
 from seedbox.cli.lookup import crop_and_variety, crop_book, store_among
@@ -23,11 +24,13 @@ if TYPE_CHECKING:
 
 
 @seedbox_command("add")
-@click.argument("words", nargs=-1, required=True, metavar="CROP [VARIETY]")
+@click.argument(
+    "words", nargs=-1, required=True, metavar="CROP [VARIETY]", shell_complete=completing.crops
+)
 @click.option("--seeds", type=Number("number", 0), help="How many seeds; left out, not counted.")
 @click.option("--grams", type=Number("number", 0), help="How many grams, instead of --seeds.")
 @packet_options
-@click.option("--store", type=WORDS, help="Where it lies.")
+@click.option("--store", type=WORDS, shell_complete=completing.stores, help="Where it lies.")
 @click.option("--since", type=DAY, help="Since when it lies there, if not since it was received.")
 @click.option("--sealed", is_flag=True, default=None, help="It is sealed, whatever the store is.")
 @click.option("--moisture", type=Number("per cent", 1, 30), help="Moisture when sealed, per cent.")

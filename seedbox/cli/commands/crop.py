@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 import click
 
+from seedbox.cli import completing
 from seedbox.cli.command import command as seedbox_command
 from seedbox.cli.command import json_option
 from seedbox.cli.lookup import crop_book, plain_crop_book
@@ -25,7 +26,7 @@ Own = tuple[str, str, str]
 
 
 @seedbox_command("crop")
-@click.argument("name", nargs=-1, metavar="[NAME]")
+@click.argument("name", nargs=-1, metavar="[NAME]", shell_complete=completing.crops)
 @click.option("--set", "sets", multiple=True, help="Your own figure: depth_mm=20. May be repeated.")
 @click.option("--note", type=WORDS, default="", help="Why, kept with the figures that are set.")
 @click.option("--clear", "clears", multiple=True, help="Go back to the figure of the tables.")

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
+from seedbox.cli import completing
 from seedbox.cli.command import command as seedbox_command
 from seedbox.cli.command import json_option
 from seedbox.cli.filters import ORIGIN
@@ -27,7 +28,7 @@ _DEGREES = Number("degrees C", -60, 60)
 
 
 @seedbox_command("forecast")
-@click.argument("crop", nargs=-1, required=True)
+@click.argument("crop", nargs=-1, required=True, shell_complete=completing.crops)
 @click.option("--germination", type=SHARE, help="Germination at the start, such as 0.97 or 97%.")
 @click.option("--tested", type=click.IntRange(min=1), help="How many seeds that test had.")
 @click.option("--temperature", type=_DEGREES, help="Temperature of the store, °C.")

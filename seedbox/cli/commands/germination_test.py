@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 import click
 
+from seedbox.cli import completing
 from seedbox.cli.codes import one_code
 from seedbox.cli.command import group, json_option
 from seedbox.cli.lookup import crop_book
@@ -40,7 +41,14 @@ def command() -> None:
 
 
 @command.command("record")
-@click.argument("code", nargs=-1, required=True, metavar="CODE", callback=one_code)
+@click.argument(
+    "code",
+    nargs=-1,
+    required=True,
+    metavar="CODE",
+    callback=one_code,
+    shell_complete=completing.codes,
+)
 @click.option("--seeds", type=click.IntRange(min=1), required=True, help="How many were laid.")
 @click.option("--germinated", type=click.IntRange(min=0), required=True, help="How many came up.")
 @click.option("--hard", type=click.IntRange(min=0), default=0, help="How many stayed hard.")
@@ -121,8 +129,8 @@ def _now(session: Session, tin: Tin, code: str) -> tuple[dict[str, float | None]
     return {"mean": mean, "low": low, "high": high}, germination(mean, low, high)
 
 
-@command.command("list")
-@click.argument("code", nargs=-1, metavar="[CODE]")
+@command.command("list", short_help="List the tests of all packets, or of one.")
+@click.argument("code", nargs=-1, metavar="[CODE]", shell_complete=completing.codes)
 @json_option
 @click.pass_obj
 def list_tests(session: Session, code: tuple[str, ...], as_json: bool) -> None:

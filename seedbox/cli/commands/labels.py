@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
+from seedbox.cli import completing
 from seedbox.cli.codes import many_codes
 from seedbox.cli.command import command as seedbox_command
 from seedbox.cli.command import json_option
@@ -32,7 +33,9 @@ _OFFSET = Number("mm", -20, 20)
 
 @seedbox_command("labels")
 @click.argument("file", type=click.Path(path_type=Path), required=False)
-@click.argument("codes", nargs=-1, metavar="[CODE]...", callback=many_codes)
+@click.argument(
+    "codes", nargs=-1, metavar="[CODE]...", callback=many_codes, shell_complete=completing.codes
+)
 @click.option("--design", type=WORDS, help="Which design; see --designs. Or your own file.toml.")
 @click.option("--sheet", type=WORDS, help="Which label sheet; see --sheets. Or your own file.toml.")
 @click.option(

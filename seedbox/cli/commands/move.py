@@ -6,6 +6,7 @@ from datetime import date
 
 import click
 
+from seedbox.cli import completing
 from seedbox.cli.codes import many_codes
 from seedbox.cli.command import command as seedbox_command
 from seedbox.cli.command import json_option
@@ -18,8 +19,22 @@ from seedbox.errors import UsageError
 
 
 @seedbox_command("move")
-@click.argument("codes", nargs=-1, required=True, metavar="CODE...", callback=many_codes)
-@click.option("--to", "to", type=WORDS, required=True, help="The store they go into.")
+@click.argument(
+    "codes",
+    nargs=-1,
+    required=True,
+    metavar="CODE...",
+    callback=many_codes,
+    shell_complete=completing.codes,
+)
+@click.option(
+    "--to",
+    "to",
+    type=WORDS,
+    required=True,
+    shell_complete=completing.stores,
+    help="The store they go into.",
+)
 @click.option("--on", type=DAY, help="The day they were moved, if not today.")
 @click.option("--sealed", is_flag=True, default=None, help="They are sealed from then on.")
 @click.option("--moisture", type=Number("per cent", 1, 30), help="Seed moisture when sealed, %.")

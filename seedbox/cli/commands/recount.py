@@ -6,6 +6,7 @@ from datetime import date
 
 import click
 
+from seedbox.cli import completing
 from seedbox.cli.codes import code_and_last
 from seedbox.cli.command import command as seedbox_command
 from seedbox.cli.command import json_option
@@ -17,7 +18,14 @@ from seedbox.tin.records import Unit
 
 
 @seedbox_command("recount")
-@click.argument("what", nargs=-1, required=True, metavar="CODE AMOUNT", callback=code_and_last)
+@click.argument(
+    "what",
+    nargs=-1,
+    required=True,
+    metavar="CODE AMOUNT",
+    callback=code_and_last,
+    shell_complete=completing.codes,
+)
 @click.option("--grams", is_flag=True, help="The amount is in grams; 2.5g says the same.")
 @click.option("--on", type=DAY, help="The day it was counted, if not today.")
 @click.option("--note", type=WORDS, default="", help="Why it differs, if you know.")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import click
 
+from seedbox.cli import completing
 from seedbox.cli.codes import one_code
 from seedbox.cli.command import command as seedbox_command
 from seedbox.cli.command import json_option
@@ -13,7 +14,14 @@ from seedbox.cli.session import Session
 
 
 @seedbox_command("remove")
-@click.argument("code", nargs=-1, required=True, metavar="CODE", callback=one_code)
+@click.argument(
+    "code",
+    nargs=-1,
+    required=True,
+    metavar="CODE",
+    callback=one_code,
+    shell_complete=completing.codes,
+)
 @json_option
 @click.pass_obj
 def command(session: Session, code: str, as_json: bool) -> None:

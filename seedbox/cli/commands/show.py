@@ -6,6 +6,7 @@ from typing import Any
 
 import click
 
+from seedbox.cli import completing
 from seedbox.cli.codes import one_code
 from seedbox.cli.command import command as seedbox_command
 from seedbox.cli.command import json_option
@@ -17,7 +18,14 @@ from seedbox.season.listing import Listing
 
 
 @seedbox_command("show")
-@click.argument("code", nargs=-1, required=True, metavar="CODE", callback=one_code)
+@click.argument(
+    "code",
+    nargs=-1,
+    required=True,
+    metavar="CODE",
+    callback=one_code,
+    shell_complete=completing.codes,
+)
 @json_option
 @click.pass_obj
 def command(session: Session, code: str, as_json: bool) -> None:

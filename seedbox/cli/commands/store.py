@@ -115,7 +115,7 @@ def remove(session: Session, name: str, as_json: bool) -> None:
     changed(f"Removed the store {store.name}.", as_json=as_json, store=_facts(store))
 
 
-@command.command("list")
+@command.command("list", short_help="List the stores and what lies in them.")
 @json_option
 @click.pass_obj
 def list_stores(session: Session, as_json: bool) -> None:

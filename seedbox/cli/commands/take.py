@@ -6,6 +6,7 @@ from datetime import date
 
 import click
 
+from seedbox.cli import completing
 from seedbox.cli.codes import code_and_last
 from seedbox.cli.command import command as seedbox_command
 from seedbox.cli.command import json_option
@@ -31,7 +32,14 @@ def _reasons(function: click.decorators.FC) -> click.decorators.FC:
 
 
 @seedbox_command("take")
-@click.argument("what", nargs=-1, required=True, metavar="CODE AMOUNT", callback=code_and_last)
+@click.argument(
+    "what",
+    nargs=-1,
+    required=True,
+    metavar="CODE AMOUNT",
+    callback=code_and_last,
+    shell_complete=completing.codes,
+)
 @_reasons
 @click.option("--on", type=DAY, help="The day it was taken, if not today.")
 @click.option("--note", type=WORDS, default="", help="Where it went, or why.")

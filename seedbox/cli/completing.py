@@ -1,0 +1,77 @@
+"""What a shell may offer: crops, stores and codes. A tin that cannot be read offers nothing."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+from typing import TYPE_CHECKING, TypeVar
+
+import click
+
+from seedbox.cli.session import Session
+from seedbox.errors import SeedboxError
+
+if TYPE_CHECKING:
+    from click.shell_completion import CompletionItem
+
+    from seedbox.tin.file import Tin
+
+_MOST = 40
+T = TypeVar("T")
+Offer = Callable[[click.Context, click.Parameter, str], "list[CompletionItem]"]
+
+
+def crops(ctx: click.Context, param: click.Parameter, begun: str) -> list[CompletionItem]:
+    """Crop names, British and American, with the person's own."""
+    from seedbox.cli.lookup import crop_book, plain_crop_book
+
+    book = _asked(ctx, crop_book) or plain_crop_book()
+    return [_item(name, "") for name, _ in book.complete(begun, _MOST)]
+
+
+def stores(ctx: click.Context, param: click.Parameter, begun: str) -> list[CompletionItem]:
+    """Names of stores."""
+    known = _asked(ctx, lambda tin: tin.stores()) or []
+    return [
+        _item(store.name, store.note)
+        for store in known
+        if store.name.casefold().startswith(begun.casefold())
+    ]
+
+
+def codes(ctx: click.Context, param: click.Parameter, begun: str) -> list[CompletionItem]:
+    """Codes of packets, each with what it is."""
+    known = _asked(ctx, lambda tin: tin.packets()) or []
+    return [
+        _item(packet.code, " ".join(filter(None, (packet.crop_id, packet.variety))))
+        for packet in known
+        if packet.code.startswith(begun.upper())
+    ][:_MOST]
+
+
+def _asked(ctx: click.Context, question: Callable[[Tin], T]) -> T | None:
+    session = _session(ctx)
+    try:
+        if not session.tin_path.exists():
+            return None
+        with session.tin() as tin:
+            return question(tin)
+    except (SeedboxError, OSError):
+        return None
+
+
+def _session(ctx: click.Context) -> Session:
+    """While a line is completed no command has run, so the options are looked up one by one."""
+    given: dict[str, object] = {}
+    step: click.Context | None = ctx
+    while step is not None:
+        given = {**step.params, **given}
+        step = step.parent
+    tin = given.get("tin")
+    return Session(tin if isinstance(tin, Path) else None)
+
+
+def _item(value: str, told: str) -> CompletionItem:
+    from click.shell_completion import CompletionItem
+
+    return CompletionItem(value, help=told or None)
