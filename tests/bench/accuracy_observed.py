@@ -91,7 +91,7 @@ def latent_quantile(belief: Belief, dose: float, probability: float) -> float:
 
 def report() -> Iterator[str]:
     rows = checked()
-    yield "Observed ageing, open storage, 110 and 250 days (USDA Agriculture Handbook 506, Table 13)"
+    yield "Observed ageing in open storage, 110 and 250 days (USDA Handbook 506, Table 13)"
     yield (f"{'':30}{'rows':>5}{'mean abs. error, points':>36}{'90 % interval covers':>30}")
     yield (
         f"{'':35}{'Seedbox':>12}{'unchanged':>12}{'age chart':>12}"
