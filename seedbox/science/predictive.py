@@ -48,7 +48,7 @@ def predictive_quantile(masses: Sequence[float], probability: float) -> float:
     >>> masses = [0.0] * POINTS
     >>> masses[POINTS // 2] = 1.0
     >>> round(predictive_quantile(masses, 0.05), 2)
-    0.33
+    0.34
 
     Source: the same beta-binomial as for tests, see ``likelihood``.
     """

@@ -20,7 +20,7 @@ def rate_step(ln_rate_sd: float, viability_sd: float) -> float:
     """Step of ln theta that resolves both its own spread and the fall of germination [-].
 
     >>> round(rate_step(0.5, 0.4), 3)
-    0.25
+    0.333
     """
     return min(_STEP_PER_SD * ln_rate_sd, _STEP_PER_FALL * viability_sd / _STEEPEST)
 
