@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from math import sqrt
 
 from seedbox.science.errors import require, require_inside
-from seedbox.science.incomplete_beta import beta_density, beta_quantile
+from seedbox.science.incomplete_beta import beta_quantile
 from seedbox.science.probit import probit
 
 
@@ -100,35 +100,6 @@ def jeffreys(germinated: int, seeds: int, confidence: float = 0.95) -> Interval:
     a, b = germinated + 0.5, seeds - germinated + 0.5
     low = beta_quantile(tail, a, b) if germinated else 0.0
     high = 1.0 - beta_quantile(tail, b, a) if germinated < seeds else 1.0
-    return Interval(low, high)
-
-
-def jeffreys_highest_density(germinated: int, seeds: int, confidence: float = 0.95) -> Interval:
-    """The shortest posterior interval under Jeffreys' prior: equally dense at both ends.
-
-    Parameters, returns, raises: as ``wilson``. It starts at 0 when k = 0, ends at 1 when k = n.
-
-    >>> round(jeffreys_highest_density(18, 20).low, 4)
-    0.7161
-
-    Source: Box & Tiao 1973, Bayesian Inference in Statistical Analysis, section 2.8.
-    """
-    spare = 2.0 * _tail(germinated, seeds, confidence)
-    a, b = germinated + 0.5, seeds - germinated + 0.5
-    if germinated == 0:
-        return Interval(0.0, beta_quantile(1.0 - spare, a, b))
-    if germinated == seeds:
-        return Interval(beta_quantile(spare, a, b), 1.0)
-    least, most = 0.0, spare
-    for _ in range(60):
-        tail = 0.5 * (least + most)
-        low, high = beta_quantile(tail, a, b), beta_quantile(1.0 - spare + tail, a, b)
-        if beta_density(max(low, 1e-300), a, b) < beta_density(min(high, 1.0 - 1e-16), a, b):
-            least = tail
-        else:
-            most = tail
-        if most - least < 1e-13:
-            break
     return Interval(low, high)
 
 
