@@ -72,9 +72,10 @@ def _absolute(path: Path, level: int, module: str) -> str:
 @pytest.mark.parametrize("path", _modules(), ids=lambda path: str(path.relative_to(PACKAGE)))
 def test_a_room_imports_only_what_lies_below_it(path: Path) -> None:
     room = _room(path)
-    reached = {
-        name.split(".")[1] for name in _imported(path) if name.startswith("seedbox.")
-    } - {room, "__version__"}
+    reached = {name.split(".")[1] for name in _imported(path) if name.startswith("seedbox.")} - {
+        room,
+        "__version__",
+    }
     assert reached <= MAY_IMPORT[room], f"{room} must not import {reached - MAY_IMPORT[room]}"
 
 

@@ -20,7 +20,7 @@ def label_fields(line: PacketLine, book: CropBook, today: date) -> dict[str, str
         "botanical": book.botanical_name(packet.crop_id),
         "variety": packet.variety,
         "year": "" if line.year == "unknown" else line.year,
-        "source": _from(packet.origin, packet.source),
+        "source": _from(packet.origin, packet.source, line.year),
         "origin": packet.origin or "",
         "left": "" if line.dossier.left is None else line.left,
         "store": line.store,
@@ -34,8 +34,10 @@ def label_fields(line: PacketLine, book: CropBook, today: date) -> dict[str, str
     }
 
 
-def _from(origin: Origin | None, source: str) -> str:
-    return " ".join(part for part in (origin or "", f"from {source}" if source else "") if part)
+def _from(origin: Origin | None, source: str, year: str) -> str:
+    """Where it came from. A year that already says "bought" is not followed by the same word."""
+    how = "" if origin and year.startswith(origin) else origin or ""
+    return " ".join(part for part in (how, f"from {source}" if source else "") if part)
 
 
 def _treatment(treatment: Treatment) -> str:
