@@ -15,13 +15,17 @@ INTERRUPTED = 130
 READER_GONE = 141
 
 
+class ReaderGoneError(Exception):
+    """The reader of the pipe closed it. click would answer a bare OSError with exit code 1."""
+
+
 def run(work: Callable[[], object]) -> int:
     """Do `work` and return the exit code; whatever fails has been said by then."""
     speak_utf8()
     try:
         result = work()
         sys.stdout.flush()
-    except BrokenPipeError:
+    except (BrokenPipeError, ReaderGoneError):
         return _reader_gone()
     except (click.Abort, KeyboardInterrupt, EOFError):
         return INTERRUPTED

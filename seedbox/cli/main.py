@@ -12,7 +12,7 @@ from typing import Any, NoReturn
 import click
 
 from seedbox import __version__
-from seedbox.cli.edge import INTERRUPTED, READER_GONE, complain, run
+from seedbox.cli.edge import INTERRUPTED, READER_GONE, ReaderGoneError, complain, run
 from seedbox.cli.params import DAY
 from seedbox.cli.registry import ENTRIES, sections
 from seedbox.cli.session import Session
@@ -67,6 +67,12 @@ class LazyGroup(click.Group):
         for section, entries in sections().items():
             with formatter.section(section):
                 formatter.write_dl([(entry.name, entry.summary) for entry in entries])
+
+    def invoke(self, ctx: click.Context) -> Any:
+        try:
+            return super().invoke(ctx)
+        except BrokenPipeError as error:
+            raise ReaderGoneError from error
 
     def main(self, args: Sequence[str] | None = None, *rest: Any, **extra: Any) -> NoReturn:
         extra["standalone_mode"] = False
