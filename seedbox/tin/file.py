@@ -11,7 +11,7 @@ from types import TracebackType
 from typing import TYPE_CHECKING
 
 from seedbox.errors import TinError
-from seedbox.tin import changes, migrations, reading
+from seedbox.tin import migrations, reading
 from seedbox.tin.database import Database, address, connect, explained
 from seedbox.tin.header import Header, read_header
 from seedbox.tin.preferences import Settings
@@ -29,6 +29,8 @@ from seedbox.tin.records import (
 
 if TYPE_CHECKING:
     from random import Random
+
+    from seedbox.tin.changes import OpenChange
 
 FILE_NAME = "garden.tin"
 
@@ -61,7 +63,7 @@ class Tin:
         self.now = now
         self.copy_kept: Path | None = None
         self._rng = rng
-        self._open_change: changes.OpenChange | None = None
+        self._open_change: OpenChange | None = None
 
     @classmethod
     def open(
@@ -132,17 +134,19 @@ class Tin:
     # Changing
 
     @contextlib.contextmanager
-    def change(self, label: str) -> Iterator[changes.OpenChange]:
+    def change(self, label: str) -> Iterator[OpenChange]:
         """One transaction and one history entry. Inside another change it joins that one."""
         if self._open_change is not None:
             with self._open_change.part() as outer:
                 yield outer
             return
+        from seedbox.tin.changes import OpenChange, record  # a listing changes nothing
+
         with self.writing() as database:
-            self._open_change = changes.OpenChange(database)
+            self._open_change = OpenChange(database)
             try:
                 yield self._open_change
-                changes.record(self._open_change, label, self.now())
+                record(self._open_change, label, self.now())
             finally:
                 self._open_change = None
 

@@ -56,7 +56,7 @@ FIRST_LAYOUT = (
         parent_id INTEGER REFERENCES packet(id),
         unit TEXT CHECK ({_one_of("unit", "seeds", "grams")}),
         received_on TEXT,
-        import_key TEXT
+        import_key TEXT -- by which the same row of the same table is known when it comes again
     ) STRICT""",
     "CREATE INDEX packet_parent ON packet(parent_id) WHERE parent_id IS NOT NULL",
     f"""CREATE TABLE storage_period (
