@@ -10,11 +10,10 @@ from math import exp
 from seedbox.science.advice import Advice
 from seedbox.science.likelihood import LotTest
 from seedbox.science.posterior import Belief, lot_belief
-from seedbox.science.predictive import predictive_interval
 from seedbox.science.regeneration import dose_to_regeneration
 from seedbox.season.crop_basis import CropBases, CropBasis
 from seedbox.season.forecast_evidence import printed_test, rests_on
-from seedbox.season.outlook import Outlook, Thresholds, outlook
+from seedbox.season.outlook import Outlook, Thresholds, expected_range, outlook
 from seedbox.season.seed_age import TimeZero, time_zero
 from seedbox.season.storage_history import StorageHistory, storage_history
 from seedbox.tin.preferences import Settings
@@ -109,9 +108,7 @@ class Forecaster:
         curve = []
         for i in range(steps + 1):
             day = case.zero.day + timedelta(days=days * i // steps)
-            dose = case.history.dose(day)
-            low, high = predictive_interval(case.belief.masses(dose))
-            curve.append((day, case.belief.mean(dose), low, high))
+            curve.append((day, *expected_range(case.belief, case.history.dose(day))))
         return curve
 
     def _case(self, dossier: Dossier, on: date, stores: Mapping[int, Store]) -> _Case:

@@ -11,10 +11,9 @@ from seedbox.science.ageing import Climate
 from seedbox.science.constants import DAYS_PER_YEAR, PRINTED_SEEDS
 from seedbox.science.likelihood import MOST_SEEDS, LotTest
 from seedbox.science.posterior import Belief, lot_belief
-from seedbox.science.predictive import predictive_interval
 from seedbox.science.probit import probit
 from seedbox.season.crop_basis import CropBasis, crop_basis
-from seedbox.season.outlook import Thresholds, outlook
+from seedbox.season.outlook import Thresholds, expected_range, outlook
 from seedbox.season.storage_history import REFERENCE_ROOM, carried_moisture, temperature_words
 from seedbox.season.storage_plan import StoragePlan, check_plan, parse_plan
 from seedbox.tin.preferences import Settings
@@ -163,9 +162,9 @@ def _doses(
 
 
 def _stage(belief: Belief, basis: CropBasis, words: str, days: float, dose: float) -> Stage:
-    low, high = predictive_interval(belief.masses(dose))
+    mean, low, high = expected_range(belief, dose)
     p_standard = belief.probability_at_least(probit(basis.standard), dose)
-    return Stage(words, days, belief.mean(dose), low, high, p_standard)
+    return Stage(words, days, mean, low, high, p_standard)
 
 
 def _words(period: StoragePlan, climate: Climate, days: float | None = None) -> str:
