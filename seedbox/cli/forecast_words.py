@@ -88,7 +88,7 @@ def _until(forecast: Forecast, today: date) -> str:
         return ""
     what = "for sowing thick" if forecast.advice.value == "sow thick" else "at the standard"
     told = until(last, today)
-    told = told if told.startswith("after") else f"until about {told}"
+    told = told if told.startswith("beyond") else f"until about {told}"
     return f"Good {what} {told}, if it stays where it is."
 
 

@@ -7,7 +7,7 @@ from datetime import date
 from seedbox.tin.records import MovementKind, Store, Unit
 
 NOT_COUNTED = "not counted"
-_HORIZON_YEARS = 25  # a month so far off would claim more than anybody knows
+_MONTH_YEARS, _YEAR_YEARS = 5, 20  # how far off a month, a year still means something
 _MONTHS = (
     "January", "February", "March", "April", "May", "June", "July",
     "August", "September", "October", "November", "December",
@@ -79,13 +79,17 @@ def month(value: date) -> str:
 
 
 def until(value: date, today: date) -> str:
-    """A month in words; what lies at the model's horizon of thirty years is not told to a month.
+    """The end of a forecast, no sharper than it can be known.
 
-    >>> until(date(2029, 3, 4), date(2027, 1, 1)), until(date(2056, 12, 25), date(2027, 1, 1))
-    ('March 2029', 'after 2050')
+    >>> until(date(2029, 3, 4), date(2027, 1, 1)), until(date(2035, 3, 4), date(2027, 1, 1))
+    ('March 2029', '2035')
+    >>> until(date(2056, 12, 25), date(2027, 1, 1))
+    'beyond 2050'
     """
-    far = value.year - today.year >= _HORIZON_YEARS
-    return f"after {value.year // 10 * 10}" if far else month(value)
+    years = value.year - today.year
+    if years <= _MONTH_YEARS:
+        return month(value)
+    return str(value.year) if years <= _YEAR_YEARS else f"beyond {value.year // 10 * 10}"
 
 
 def count(value: int, one: str, many: str = "") -> str:

@@ -10,7 +10,18 @@ import pytest
 
 @pytest.mark.parametrize(
     "name",
-    ["amounts", "codes", "dates", "edge", "output", "params", "storage_words", "tables", "words"],
+    [
+        "amounts",
+        "codes",
+        "commands.list_packets",
+        "dates",
+        "edge",
+        "output",
+        "params",
+        "storage_words",
+        "tables",
+        "words",
+    ],
 )
 def test_examples_hold(name: str) -> None:
     outcome = doctest.testmod(import_module(f"seedbox.cli.{name}"))

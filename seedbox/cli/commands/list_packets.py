@@ -15,20 +15,22 @@ from seedbox.cli.filters import ADVICE, Chosen, filter_options
 from seedbox.cli.output import say, say_json
 from seedbox.cli.params import Choice
 from seedbox.cli.session import Session
-from seedbox.cli.tables import Column, room, table
+from seedbox.cli.tables import Column, cells, room, table
 from seedbox.cli.words import count, germination, until
 from seedbox.season.listing import Listing, PacketLine, Sort
 
 _SORT = Choice("order", tuple(sort.value for sort in Sort))
 COLUMNS = (
     Column("code"),
-    Column("crop", least=10),
-    Column("variety", least=10),
-    Column("year", least=9),
+    Column("crop", least=8),
+    Column("variety", least=8),
+    Column("year"),
     Column("left", right=True),
     Column("germination"),
     Column("advice"),
 )
+_YEAR = 3  # its place among the columns
+_OTHER_YEARS = "~ is a year of packing, purchase or sowing by, not of harvest."
 _MORE = (Column("good until"), Column("store", least=8))
 
 
@@ -60,12 +62,29 @@ def command(
 
 
 def printed(lines: Sequence[PacketLine], today: date) -> list[str]:
-    """The table, with two more columns where there is room for them."""
+    """The table: with two more columns where there is room, with shorter years where there is not.
+
+    >>> _short("bought 2025"), _short("2024"), _short("unknown")
+    ('~2025', '2024', 'unknown')
+    """
     width = room()
     wide = table((*COLUMNS, *_MORE), [(*cells_of(line), *_more(line, today)) for line in lines])
-    if width is None or len(max(wide, key=len)) <= width:
+    if width is None or cells(max(wide, key=cells)) <= width:
         return wide
-    return table(COLUMNS, [cells_of(line) for line in lines], width)
+    rows = [cells_of(line) for line in lines]
+    usual = table(COLUMNS, rows)
+    if cells(max(usual, key=cells)) <= width:
+        return usual
+    short = [(*row[:_YEAR], _short(row[_YEAR]), *row[_YEAR + 1 :]) for row in rows]
+    narrow = table(COLUMNS, short, width)
+    has_other_years = any(row[_YEAR].startswith("~") for row in short)
+    return [*narrow, *([_OTHER_YEARS] if has_other_years else [])]
+
+
+def _short(year: str) -> str:
+    """A year alone; one that is not of harvest is marked."""
+    words = year.split()
+    return f"~{words[-1]}" if len(words) > 1 else year
 
 
 def cells_of(line: PacketLine) -> tuple[str, ...]:
