@@ -125,6 +125,9 @@ def _deposit(spread: list[float], place: float, shares: list[float], weight: flo
     variance and skewness.
     """
     index = floor(place)
+    if index + len(shares) + 2 <= 0:
+        spread[0] += weight * sum(shares)
+        return
     t = place - index
     w0 = -weight * t * (t - 1.0) * (t - 2.0) / 6.0
     w1 = weight * (t + 1.0) * (t - 1.0) * (t - 2.0) / 2.0

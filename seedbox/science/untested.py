@@ -56,6 +56,9 @@ class UntestedLot:
 
 
 def _add(points: list[float], index: int, shape: tuple[float, ...], weight: float) -> None:
+    if index + len(shape) <= 0:
+        points[0] += weight
+        return
     if index < 0 or index + len(shape) > len(points):
         last = len(points) - 1
         for i, mass in enumerate(shape, index):

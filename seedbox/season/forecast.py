@@ -108,7 +108,7 @@ class Forecaster:
         curve = []
         for i in range(steps + 1):
             day = case.zero.day + timedelta(days=days * i // steps)
-            curve.append((day, *expected_range(case.belief, case.history.dose(day))))
+            curve.append((day, *expected_range(case.belief.masses(case.history.dose(day)))))
         return curve
 
     def _case(self, dossier: Dossier, on: date, stores: Mapping[int, Store]) -> _Case:

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from math import sqrt
+from operator import mul
 
 from seedbox.science.advice import Advice, advise, seeds_worth_testing, thick_factor
-from seedbox.science.lattice import LOWEST, PER_PROBIT
+from seedbox.science.lattice import LOWEST, PER_PROBIT, POINTS
 from seedbox.science.posterior import Belief
 from seedbox.science.predictive import mean_fraction, predictive_interval
 from seedbox.science.probit import normal_cdf, probit
@@ -15,6 +17,9 @@ from seedbox.science.probit import normal_cdf, probit
 HORIZON_DAYS = 30 * 365
 _YEAR_DAYS = 365
 _CLOSE_ENOUGH = 0.001
+_POINTS = tuple(LOWEST + i / PER_PROBIT for i in range(POINTS))
+_SQUARES = tuple(z * z for z in _POINTS)
+_level = lru_cache(maxsize=256)(probit)  # a garden has few standards
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,13 +46,12 @@ class Outlook:
     good_days: int | None
 
 
-def expected_range(belief: Belief, dose: float) -> tuple[float, float, float]:
-    """Mean, low and high at a dose [fractions].
+def expected_range(masses: Sequence[float]) -> tuple[float, float, float]:
+    """Mean, low and high [fractions] of a distribution of viability on the probit lattice.
 
     The few lots that live on can lift the mean of a dead-looking packet above its 95 % quantile;
     the range is then widened to hold the mean.
     """
-    masses = belief.masses(dose)
     mean = mean_fraction(masses)
     low, high = predictive_interval(masses)
     return mean, min(low, mean), max(high, mean)
@@ -61,8 +65,9 @@ def outlook(
     seeds_left: Callable[[], float | None],
 ) -> Outlook:
     """Figures and advice at a dose [probits], ageing on at `rate` [probits per day]."""
-    standard, floor = probit(thresholds.standard), probit(thresholds.floor)
-    mean, low, high = expected_range(belief, dose)
+    standard, floor = _level(thresholds.standard), _level(thresholds.floor)
+    masses = belief.masses(dose)
+    mean, low, high = expected_range(masses)
     p_standard = belief.probability_at_least(standard, dose)
     p_floor = belief.probability_at_least(floor, dose)
     next_year = 0.0
@@ -80,7 +85,7 @@ def outlook(
         good = _days_above_zero(margin, reached - thresholds.sure)
     to_test = None
     if advice is Advice.TEST:
-        to_test = _to_test(belief.masses(dose), thresholds, seeds_left())
+        to_test = _to_test(masses, thresholds, seeds_left())
     return Outlook(
         mean=mean,
         low=low,
@@ -131,7 +136,6 @@ def _thick(belief: Belief, dose: float, thresholds: Thresholds) -> float:
 
 
 def _to_test(masses: list[float], thresholds: Thresholds, seeds_left: float | None) -> int | None:
-    points = [LOWEST + i / PER_PROBIT for i in range(len(masses))]
-    mean = sum(z * mass for z, mass in zip(points, masses, strict=True))
-    variance = sum((z - mean) ** 2 * mass for z, mass in zip(points, masses, strict=True))
+    mean = sum(map(mul, masses, _POINTS))
+    variance = max(sum(map(mul, masses, _SQUARES)) - mean * mean, 1e-6)
     return seeds_worth_testing(mean, sqrt(variance), thresholds.floor, thresholds.sure, seeds_left)

@@ -162,7 +162,7 @@ def _doses(
 
 
 def _stage(belief: Belief, basis: CropBasis, words: str, days: float, dose: float) -> Stage:
-    mean, low, high = expected_range(belief, dose)
+    mean, low, high = expected_range(belief.masses(dose))
     p_standard = belief.probability_at_least(probit(basis.standard), dose)
     return Stage(words, days, mean, low, high, p_standard)
 
