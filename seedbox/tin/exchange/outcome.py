@@ -29,12 +29,13 @@ class CellReader(dict[str, Any]):
     """Reads the cells of one column; the same text is read once.
 
     Look a text up to get its value (None where the cell is empty or at fault); `faults` and
-    `remarks` hold the sentences by text.
+    `remarks` hold the sentences by text. To an `exact` reader `#REF!` is a text like any other.
     """
 
-    def __init__(self, parse: Callable[[str], Any]) -> None:
+    def __init__(self, parse: Callable[[str], Any], *, exact: bool = False) -> None:
         super().__init__({"": None})
         self._parse = parse
+        self._errors = frozenset[str]() if exact else SPREADSHEET_ERRORS
         self.faults: dict[str, str] = {}
         self.remarks: dict[str, str] = {}
 
@@ -43,7 +44,7 @@ class CellReader(dict[str, Any]):
         return value
 
     def _read(self, text: str) -> Any:
-        if text in SPREADSHEET_ERRORS:
+        if text in self._errors:
             self.faults[text] = f"The cell holds the spreadsheet's error {text}."
             return None
         try:

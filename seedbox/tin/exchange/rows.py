@@ -16,9 +16,7 @@ from seedbox.tin.exchange.amounts import Amount
 from seedbox.tin.exchange.crops import CropReader
 from seedbox.tin.exchange.fields import Field
 from seedbox.tin.exchange.headers import Columns
-from seedbox.tin.exchange.outcome import CellReader
 from seedbox.tin.exchange.plans import NewPacket
-from seedbox.tin.exchange.shapes import OUR_MARK
 from seedbox.tin.exchange.sheet import Sheet
 from seedbox.tin.exchange.table import Table
 from seedbox.tin.records import Origin, Unit
@@ -59,8 +57,8 @@ def read_rows(
 
     A table that an export wrote (`OUR_MARK`) is read to the letter; any other leniently.
     """
-    exact = set(table.headers) >= OUR_MARK
     sheet = Sheet(table, columns.at, where)
+    exact = sheet.exact
     notes: list[str] = []
     sheet.note_faulty_rows()
     day = _day_readers(sheet, today, month_first, notes)
@@ -103,7 +101,7 @@ def read_rows(
             sheet.read(Field.PRINTED_ON, _iso(day[Field.PRINTED_ON].past_day)),
             sheet.read(Field.TREATMENT, words.treatment, "none"),
             sheet.read(Field.EAN, words.ean, ""),
-            _notes(sheet, columns, exact=exact),
+            _notes(sheet, columns),
             sheet.read(Field.TAGS, texts.tags, ""),
             sheet.read(Field.PARENT, words.packet_code, ""),
             [amount.unit for amount in amounts_read],
@@ -152,7 +150,7 @@ def _crops(sheet: Sheet, crops: CropReader) -> tuple[list[str], list[str]]:
     if index is None:
         _note_missing_crops(sheet, found)
         return found, varieties
-    alone, both = CellReader(crops.whole), CellReader(crops.with_variety)
+    alone, both = sheet.reader(crops.whole), sheet.reader(crops.with_variety)
     column = sheet.texts(index)
     heading = sheet.heading(index)
     for place, text in enumerate(column):
@@ -240,8 +238,8 @@ def _quantities(sheet: Sheet, name: Field, units: list[Unit | None]) -> list[Amo
     column = sheet.texts(index)
     found: list[Amount | None] = [None] * len(column)
     for unit in set(units):
-        reader = CellReader(partial(amounts.quantity, unit=unit))
-        reader[""] = Amount(None, unit if name is Field.QUANTITY else None)
+        nothing = Amount(None, unit if name is Field.QUANTITY else None)
+        reader = sheet.reader(partial(amounts.quantity, unit=unit), nothing)
         own = [text if units[place] is unit else "" for place, text in enumerate(column)]
         for place, text in enumerate(own):
             if units[place] is unit:
@@ -254,13 +252,12 @@ def _amount_text(amount: Amount) -> str:
     return f"{amount.value:g} {'g' if amount.unit is Unit.GRAMS else 'seeds'}"
 
 
-def _notes(sheet: Sheet, columns: Columns, *, exact: bool) -> list[str]:
+def _notes(sheet: Sheet, columns: Columns) -> list[str]:
     """Note columns, what had no column of its own, and words that a value could not hold."""
     parts: list[tuple[str, list[str]]] = []
     many = len(columns.note_columns) > 1
     for index in columns.note_columns:
-        reader = CellReader(texts.exact_note if exact else texts.note)
-        reader[""] = ""
+        reader = sheet.reader(texts.exact_note if sheet.exact else texts.note, "")
         column = sheet.texts(index)
         values = [reader[text] or "" for text in column]
         sheet.keep(index, column, reader)

@@ -11,6 +11,7 @@ from seedbox.problems import Problem
 from seedbox.tin.exchange.fields import Field
 from seedbox.tin.exchange.outcome import CellReader
 from seedbox.tin.exchange.plans import Reject
+from seedbox.tin.exchange.shapes import OUR_MARK
 from seedbox.tin.exchange.table import Table, column_letter
 
 
@@ -21,6 +22,7 @@ class Sheet:
         self.table = table
         self.at = at
         self.where = where
+        self.exact = bool(where) or set(table.headers) >= OUR_MARK
         first = table.first_row_number
         kept = [(number, row) for number, row in enumerate(table.rows, first) if _filled(row)]
         self.numbers = [number for number, _ in kept]
@@ -52,12 +54,19 @@ class Sheet:
         index = self.at.get(name)
         if index is None:
             return [nothing] * len(self.rows)
-        reader = CellReader(parse)
-        reader[""] = nothing
+        reader = self.reader(parse, nothing)
         column = self.texts(index)
         values = list(map(reader.__getitem__, column))
         self.keep(index, column, reader, label)
-        return values
+        return (
+            [nothing if value is None else value for value in values] if reader.faults else values
+        )
+
+    def reader(self, parse: Callable[[str], Any], nothing: Any = None) -> CellReader:
+        """A reader of cells; `nothing` is the value of an empty one."""
+        reader = CellReader(parse, exact=self.exact)
+        reader[""] = nothing
+        return reader
 
     def keep(self, index: int, column: list[str], reader: CellReader, label: str = "") -> None:
         """Notes the faults and remarks of a column with their rows."""
