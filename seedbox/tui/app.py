@@ -199,11 +199,11 @@ class SeedboxApp(HasActions, App[None]):
             self.push_screen(PacketPage(code))
         return True
 
-    def jump_from_scan(self, text: str) -> None:
+    def jump_from_scan(self, text: str) -> bool:
         """A scanner sent a code: go there, or say what is wrong on the page that is open."""
         if self.screen.id == PALETTE_ID:
             self.pop_screen()
-        self.jump(text)
+        return self.jump(text)
 
     # Themes, other programs
 

@@ -74,7 +74,7 @@ class Form(Sheet):
         with Vertical(id="form"):
             yield Static(Content(plain(self.plan.title)), id="form-title")
             yield Static(Content(self._opening(draft)), id="form-advice")
-            with VerticalScroll(id="form-fields", can_focus=False):
+            with FieldScroll(id="form-fields", can_focus=False):
                 for known in self.plan.fields:
                     yield FieldLine(known, start.get(known.name, ""))
             yield Static("", id="form-hint", markup=False)
@@ -180,6 +180,10 @@ class Form(Sheet):
                 self.action_save()
             else:
                 self.focus_next(".control")
+
+
+class FieldScroll(VerticalScroll, inherit_bindings=False):
+    """The fields, scrolling when there are more than fit; the arrow keys go from field to field."""
 
 
 class FieldLine(Horizontal):

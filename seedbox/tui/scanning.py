@@ -34,13 +34,18 @@ class ScannerKeys:
 
     async def takes(self, event: events.Event) -> bool:
         """Whether the event is used up here."""
-        if not isinstance(event, events.Key) or event.is_forwarded:
+        if not isinstance(event, events.Key | events.Paste) or event.is_forwarded:
             return False
         from textual.widgets import Input
 
         focused = self._app.focused
+        if isinstance(event, events.Paste):
+            pasted = event.text.strip()
+            is_code = not isinstance(focused, Input) and looks_like_code(pasted)
+            return is_code and self._app.jump_from_scan(pasted)
         if isinstance(focused, Input):
-            await self._hand_on()
+            if self._held:
+                await self._hand_on()
             return self._watch_field(event, focused)
         return await self._watch_keys(event)
 
@@ -50,11 +55,19 @@ class ScannerKeys:
             return False
         code = self._burst.code(event.time) if event.key == "enter" else ""
         self._burst.clear()
-        if not code or not looks_like_code(code) or not field.value.endswith(code):
+        if not code or not looks_like_code(code):
             return False
-        field.value = field.value.removesuffix(code)
-        self._app.jump_from_scan(code)
+        # The field handles its keys in its own time: this is asked of it after the last of them.
+        field.call_later(self._take_out, field, code)
         return True
+
+    async def _take_out(self, field: Input, code: str) -> None:
+        """Take a scanned code out of the field it was typed into, and go to what it names."""
+        if field.value.endswith(code):
+            field.value = field.value.removesuffix(code)
+            self._app.jump_from_scan(code)
+        else:
+            await field.action_submit()
 
     async def _watch_keys(self, event: events.Key) -> bool:
         char = event.character or ""

@@ -1,0 +1,130 @@
+"""Tins and driven screens for the tests of this room."""
+
+from __future__ import annotations
+
+import random
+from collections.abc import AsyncIterator, Callable
+from contextlib import AbstractAsyncContextManager, asynccontextmanager
+from datetime import UTC, date, datetime
+from pathlib import Path
+
+import pytest
+from textual.pilot import Pilot
+
+from seedbox.tin.file import Tin
+from seedbox.tin.packets import PacketDraft, add_packets, take
+from seedbox.tin.records import MovementKind, Origin, Treatment, Unit
+from seedbox.tin.stores import add_store
+from seedbox.tin.tests import record_test
+from seedbox.tui.app import SeedboxApp
+
+TODAY = date(2026, 11, 24)
+# Codes with their check characters by ISO/IEC 7064 MOD 37-2, computed with python-stdnum.
+BEAN, LETTUCE, TOMATO, PEA, EMPTY = "P000002G", "P000003E", "P000004C", "P000005A", "P0000068"
+
+
+class Screen:
+    """A running program under a pilot, and what it shows as text."""
+
+    def __init__(self, app: SeedboxApp, pilot: Pilot[None]) -> None:
+        self.app = app
+        self.pilot = pilot
+
+    async def settle(self) -> None:
+        """Wait for held-back keys, workers and painting."""
+        await self.pilot.pause(0.06)
+        await self.app.workers.wait_for_complete()
+        await self.pilot.pause()
+
+    async def press(self, *keys: str) -> None:
+        await self.pilot.press(*keys)
+        await self.settle()
+
+    async def type(self, text: str) -> None:
+        await self.press(*("space" if char == " " else char for char in text))
+
+    @property
+    def lines(self) -> list[str]:
+        strips = self.app.screen._compositor.render_strips()
+        return [strip.text.rstrip() for strip in strips]
+
+    @property
+    def text(self) -> str:
+        return "\n".join(self.lines).replace("\u00a0", " ")
+
+    @property
+    def problems(self) -> str:
+        """What stands beside the fields of a form, without its line breaks."""
+        sides = self.app.screen.query(".field-side")
+        return " ".join(str(side.content) for side in sides)
+
+
+Open = Callable[..., AbstractAsyncContextManager[Screen]]
+
+
+@pytest.fixture(autouse=True)
+def plain_terminal(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.delenv("NO_COLOR", raising=False)
+    monkeypatch.setenv("TEXTUAL_ANIMATIONS", "none")
+
+
+@pytest.fixture
+def today() -> date:
+    return TODAY
+
+
+@pytest.fixture
+def open_screen() -> Open:
+    @asynccontextmanager
+    async def opened(path: Path, size: tuple[int, int] = (80, 24)) -> AsyncIterator[Screen]:
+        app = SeedboxApp(path, TODAY)
+        async with app.run_test(size=size) as pilot:
+            screen = Screen(app, pilot)
+            await screen.settle()
+            yield screen
+            app.desk.close()
+
+    return opened
+
+
+@pytest.fixture
+def tin_path(tmp_path: Path) -> Path:
+    """Five packets of an invented garden, one of them with nothing left."""
+    path = tmp_path / "garden.tin"
+    when = datetime(2026, 3, 1, 9, 30, tzinfo=UTC)
+    with Tin.open(path, create=True, now=lambda: when, rng=random.Random(3)) as tin:
+        drawer = add_store(tin, "kitchen drawer", 17, 23, relative_humidity=0.5)
+        jar = add_store(tin, "jar in the fridge", 5, sealed=True, sealed_moisture=6)
+        drafts = [
+            PacketDraft(
+                "bean_runner", "Old Moat", code=BEAN, origin=Origin.SAVED, harvest_year=2023,
+                unit=Unit.SEEDS, amount=60, store_id=drawer.id, received_on=date(2023, 11, 1),
+            ),
+            PacketDraft(
+                "lettuce", "Früher Zwerg", code=LETTUCE, origin=Origin.BOUGHT, packed_year=2021,
+                source="Moorhen Seeds", unit=Unit.GRAMS, amount=2.5, store_id=jar.id,
+                received_on=date(2021, 2, 1), treatment=Treatment.DRESSED,
+            ),
+            PacketDraft(
+                "tomato", "[red]x[/]", code=TOMATO, origin=Origin.SWAPPED, harvest_year=2019,
+                note="[@click=app.quit]press[/]", store_id=drawer.id,
+                received_on=date(2019, 10, 1),
+            ),
+            PacketDraft(
+                "pea_garden", "白玉", code=PEA, harvest_year=2025, unit=Unit.SEEDS, amount=200,
+                store_id=drawer.id, received_on=date(2025, 9, 1),
+            ),
+            PacketDraft(
+                "leek", "Long Acre", code=EMPTY, harvest_year=2020, unit=Unit.SEEDS, amount=10,
+                store_id=drawer.id, received_on=date(2020, 9, 1),
+            ),
+        ]  # fmt: skip
+        add_packets(tin, drafts, today=TODAY)
+        record_test(tin, tin.packet(PEA), date(2026, 2, 1), 20, 17, today=TODAY)
+        take(tin, tin.packet(EMPTY), 10, MovementKind.SOWN, today=TODAY, on=date(2026, 3, 1))
+    return path
+
+
+@pytest.fixture
+def codes() -> dict[str, str]:
+    return {"bean": BEAN, "lettuce": LETTUCE, "tomato": TOMATO, "pea": PEA, "leek": EMPTY}
