@@ -13,6 +13,7 @@ from seedbox.errors import ExitCode, SeedboxError
 
 INTERRUPTED = 130
 READER_GONE = 141
+_LONGEST = 600  # a sentence may quote what was typed, and that may be a whole book
 
 
 class ReaderGoneError(Exception):
@@ -47,9 +48,8 @@ def speak_utf8() -> None:
 
 def complain(sentence: str, hint: str = "") -> None:
     """A sentence, and perhaps what to do about it, on stderr."""
-    click.echo(sentence, err=True)
-    if hint:
-        click.echo(hint, err=True)
+    for told in filter(None, (sentence, hint)):
+        click.echo(told if len(told) <= _LONGEST else f"{told[:_LONGEST]}…", err=True)
 
 
 def _say(error: SeedboxError | click.ClickException | OSError) -> int:

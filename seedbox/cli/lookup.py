@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING
 
-from seedbox.errors import NotFoundError
+from seedbox.errors import NotFoundError, UsageError
 from seedbox.tin.records import Store
 
 if TYPE_CHECKING:
@@ -53,11 +53,18 @@ def store_among(stores: Iterable[Store], wanted: str) -> Store:
     )
 
 
+def refuse_no_name(text: str) -> None:
+    """An empty crop name is a slip, not a crop that nobody knows."""
+    if not text.strip():
+        raise UsageError("Say which crop.")
+
+
 def crop_and_variety(book: CropBook, words: Sequence[str]) -> tuple[str, str]:
     """A crop id and a variety from words that may have lost their quotation marks.
 
     The longest beginning that names a crop is the crop: `broad bean Old Long Pod`.
     """
+    refuse_no_name(" ".join(words))
     first, *rest = words
     for length in range(len(words), 1, -1):
         crop_id = book.answer(" ".join(words[:length])).crop_id

@@ -16,6 +16,8 @@ if TYPE_CHECKING:
 else:  # generic only since click 8.5
     _ParamType = click.ParamType
 
+_MOST_DIGITS = 15
+
 
 class _Kind(_ParamType):
     """A value read by `read`; what that refuses is said as a fault of the option."""
@@ -92,6 +94,25 @@ class Number(_Kind):
         if self.high == math.inf:
             return f"It must be {self.low:g} or more."
         return f"It must lie from {self.low:g} to {self.high:g}."
+
+
+class Whole(_Kind):
+    """A whole number in a range."""
+
+    def __init__(self, name: str, low: int, high: int | None = None) -> None:
+        self.name = name
+        self.low, self.high = low, high
+
+    def read(self, text: str, ctx: click.Context | None) -> int:
+        bare = text.strip()
+        if not bare.removeprefix("-").isdecimal():
+            raise ValueError(f"“{text}” is not a whole number.")
+        number = int(bare[:_MOST_DIGITS])
+        if number < self.low:
+            raise ValueError(f"It must be {self.low} or more, not {number}.")
+        if self.high is not None and number > self.high:
+            raise ValueError(f"It must be {self.high:,} or less, not {number:,}.")
+        return number
 
 
 class Words(_Kind):

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import shutil
 import sys
 import unicodedata
 from collections.abc import Sequence
@@ -24,7 +23,11 @@ class Column:
 
 def room() -> int | None:
     """Cells in a line of the terminal; None when nobody looks, as on a pipe."""
-    return shutil.get_terminal_size().columns if sys.stdout.isatty() else None
+    if not sys.stdout.isatty():
+        return None
+    from shutil import get_terminal_size
+
+    return get_terminal_size().columns
 
 
 def cells(text: str) -> int:

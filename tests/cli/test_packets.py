@@ -65,6 +65,11 @@ def test_crops_are_known_by_any_name_and_without_quotation_marks(
     assert (added["crop_id"], added["variety"]) == (crop_id, variety)
 
 
+def test_no_name_and_an_endless_name_are_met_with_one_line(type_in: Type) -> None:
+    assert "Say which crop" in type_in("add", " ", code=ExitCode.USAGE).err
+    assert len(type_in("add", "x" * 5000, code=ExitCode.NOT_FOUND).err) < 1500
+
+
 def test_a_clash_is_offered_and_a_near_miss_suggested(type_in: Type) -> None:
     clash = type_in("add", "marigold", "Sunny", code=ExitCode.NOT_FOUND)
     assert "pot marigold" in clash.err
@@ -106,6 +111,8 @@ def test_a_clash_cannot_become_an_own_crop(type_in: Type) -> None:
         (("--origin", "stolen"), ExitCode.USAGE, "bought, saved, swapped, gift"),
         (("--note", "bell\x07"), ExitCode.USAGE, "control character"),
         (("--code", "P4K7QMX3"), ExitCode.BAD_DATA, "check character"),
+        (("--sealed",), ExitCode.USAGE, "--store"),
+        (("--moisture", "6"), ExitCode.USAGE, "--store"),
     ],
 )
 def test_what_cannot_be_is_refused_in_words_and_adds_nothing(
@@ -122,6 +129,7 @@ def test_taking_counts_down_and_says_what_is_left(type_in: Type, code_of: Code) 
     assert "25 seeds left" in type_in("take", code, "3", "--given", "--note", "swap day").out
     refused = type_in("take", code, "26", code=ExitCode.BAD_DATA)
     assert "only 25 seeds left" in refused.err
+    assert "changes nothing" in type_in("take", code, "0", code=ExitCode.USAGE).err
     assert "empty now" in type_in("take", code, "all", "--lost").out
     assert "empty already" in type_in("take", code, "all", code=ExitCode.BAD_DATA).err
     assert type_in("list", "--json").json == []

@@ -5,7 +5,7 @@ from __future__ import annotations
 import click
 import pytest
 
-from seedbox.cli.params import YEAR, Choice, Number, read_number, read_share, read_words
+from seedbox.cli.params import YEAR, Choice, Number, Whole, read_number, read_share, read_words
 
 
 @pytest.mark.parametrize(
@@ -56,3 +56,14 @@ def test_ranges_and_years_say_what_would_do() -> None:
         Number("percent", 0, 100).convert("130", None, None)
     with pytest.raises(click.BadParameter, match="four digits"):
         YEAR.convert("25", None, None)
+
+
+@pytest.mark.parametrize(
+    ("text", "part"),
+    [("0", "1 or more"), ("31", "30 or less"), ("2.5", "whole number"), ("", "whole number")],
+)
+def test_whole_numbers_in_a_range(text: str, part: str) -> None:
+    kind = Whole("number", 1, 30)
+    assert kind.convert("12", None, None) == 12
+    with pytest.raises(click.BadParameter, match=part):
+        kind.convert(text, None, None)

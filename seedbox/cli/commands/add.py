@@ -49,6 +49,7 @@ def command(session: Session, /, words: tuple[str, ...], as_json: bool, **given:
     """
     if given["seeds"] is not None and given["grams"] is not None:
         raise UsageError("Give --seeds or --grams, not both: a packet is kept in one unit.")
+    _refuse_storage_without_store(given)
     refuse_test_date_alone(given["germination"], given["tested_on"])
     with session.tin(create=True) as tin:
         code, crop, variety = _add(tin, words, given, session.today)
@@ -58,6 +59,12 @@ def command(session: Session, /, words: tuple[str, ...], as_json: bool, **given:
         as_json=as_json,
         **{"code": code, "crop": crop, "variety": variety, **facts},
     )
+
+
+def _refuse_storage_without_store(given: dict[str, Any]) -> None:
+    for name in ("since", "sealed", "moisture"):
+        if given[name] is not None and not given["store"]:
+            raise UsageError(f"--{name} tells how it lies in a store: name it with --store.")
 
 
 def _add(

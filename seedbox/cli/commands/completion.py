@@ -15,7 +15,7 @@ _HOW = {
 
 
 @seedbox_command("completion")
-@click.argument("shell", type=click.Choice(sorted(_HOW)))
+@click.argument("shell", type=click.Choice(sorted(_HOW)), metavar="SHELL")
 @click.pass_context
 def command(ctx: click.Context, shell: str) -> None:
     """Print the completion script for SHELL: bash, fish or zsh."""

@@ -9,7 +9,7 @@ import click
 from seedbox.cli import completing
 from seedbox.cli.command import command as seedbox_command
 from seedbox.cli.command import json_option
-from seedbox.cli.lookup import crop_book, plain_crop_book
+from seedbox.cli.lookup import crop_book, plain_crop_book, refuse_no_name
 from seedbox.cli.output import changed, say, say_json
 from seedbox.cli.params import WORDS
 from seedbox.cli.session import Session
@@ -58,6 +58,7 @@ def command(
     if not name:
         _list_all(as_json)
         return
+    refuse_no_name(" ".join(name))
     crop_id = book.crop_id(" ".join(name))
     _show(book, crop_id, [each for each in own if each.crop_id == crop_id], as_json)
 

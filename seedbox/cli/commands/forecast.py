@@ -10,9 +10,9 @@ from seedbox.cli import completing
 from seedbox.cli.command import command as seedbox_command
 from seedbox.cli.command import json_option
 from seedbox.cli.filters import ORIGIN
-from seedbox.cli.lookup import crop_book, plain_crop_book
+from seedbox.cli.lookup import crop_book, plain_crop_book, refuse_no_name
 from seedbox.cli.output import say, say_json
-from seedbox.cli.params import SHARE, WORDS, Number
+from seedbox.cli.params import SHARE, WORDS, Number, Whole
 from seedbox.cli.session import Session
 from seedbox.errors import NotFoundError
 from seedbox.tin.preferences import Settings
@@ -30,7 +30,7 @@ _DEGREES = Number("degrees C", -60, 60)
 @seedbox_command("forecast")
 @click.argument("crop", nargs=-1, required=True, shell_complete=completing.crops)
 @click.option("--germination", type=SHARE, help="Germination at the start, such as 0.97 or 97%.")
-@click.option("--tested", type=click.IntRange(min=1), help="How many seeds that test had.")
+@click.option("--tested", type=Whole("number", 1), help="How many seeds that test had.")
 @click.option("--temperature", type=_DEGREES, help="Temperature of the store, °C.")
 @click.option("--coolest", type=_DEGREES, help="Mean of the coolest month, °C, if it changes.")
 @click.option("--warmest", type=_DEGREES, help="Mean of the warmest month, °C.")
@@ -99,6 +99,7 @@ def _known(session: Session) -> tuple[CropBook, Settings, dict[str, dict[str, st
 
 def _crop(book: CropBook, text: str, given: Mapping[str, Any]) -> tuple[str, str]:
     """Id and name; a kind that nobody knows will do when its family, oil or life is given."""
+    refuse_no_name(text)
     try:
         crop_id = book.crop_id(text)
     except NotFoundError as error:

@@ -12,7 +12,7 @@ from seedbox.cli.codes import one_code
 from seedbox.cli.command import group, json_option
 from seedbox.cli.lookup import crop_book
 from seedbox.cli.output import changed, say, say_json
-from seedbox.cli.params import DAY, WORDS, Number
+from seedbox.cli.params import DAY, WORDS, Number, Whole
 from seedbox.cli.session import Session
 from seedbox.cli.tables import Column, room, table
 from seedbox.cli.words import percent
@@ -49,9 +49,9 @@ def command() -> None:
     callback=one_code,
     shell_complete=completing.codes,
 )
-@click.option("--seeds", type=click.IntRange(min=1), required=True, help="How many were laid.")
-@click.option("--germinated", type=click.IntRange(min=0), required=True, help="How many came up.")
-@click.option("--hard", type=click.IntRange(min=0), default=0, help="How many stayed hard.")
+@click.option("--seeds", type=Whole("number", 1), required=True, help="How many were laid.")
+@click.option("--germinated", type=Whole("number", 0), required=True, help="How many came up.")
+@click.option("--hard", type=Whole("number", 0), default=0, help="How many stayed hard.")
 @click.option("--on", type=DAY, help="The day of the count, if not today.")
 @click.option("--note", type=WORDS, default="", help="How it was done.")
 @click.option("--keep", is_flag=True, help="Do not take the tested seed from the packet.")

@@ -7,6 +7,7 @@ import click
 from seedbox.cli.command import command as seedbox_command
 from seedbox.cli.command import json_option
 from seedbox.cli.output import say, say_json
+from seedbox.cli.params import Whole
 from seedbox.cli.session import Session
 from seedbox.cli.tables import Column, room, table
 from seedbox.tin.records import Change
@@ -18,7 +19,7 @@ _STATES = {"done": "", "undone": "undone", "dropped": "undone, then overtaken"}
 @seedbox_command("history")
 @click.option(
     "--limit",
-    type=click.IntRange(1, 100_000),
+    type=Whole("number", 1, 100_000),
     default=20,
     show_default=True,
     help="How many changes to show.",

@@ -61,6 +61,7 @@ def command(
     from seedbox.tin.exchange.planning import plan_import
 
     mapping = _mapping(maps)
+    path = path if path.name else path.resolve()  # "." has no name to speak of
     with _tin_to_plan_for(session) as tin:
         plan = plan_import(
             tin,

@@ -13,7 +13,7 @@ from seedbox.cli.command import command as seedbox_command
 from seedbox.cli.command import json_option
 from seedbox.cli.filters import Chosen, filter_options
 from seedbox.cli.output import say, say_json, warn
-from seedbox.cli.params import WORDS, Number
+from seedbox.cli.params import WORDS, Number, Whole
 from seedbox.cli.session import Session
 from seedbox.cli.words import count
 from seedbox.errors import NotFoundError, UnreadableCodeError, UsageError
@@ -39,15 +39,15 @@ _OFFSET = Number("mm", -20, 20)
 @click.option("--design", type=WORDS, help="Which design; see --designs. Or your own file.toml.")
 @click.option("--sheet", type=WORDS, help="Which label sheet; see --sheets. Or your own file.toml.")
 @click.option(
-    "--start", type=click.IntRange(min=1), default=1, help="First free label, 1 is top left."
+    "--start", type=Whole("number", 1), default=1, help="First free label, 1 is top left."
 )
-@click.option("--copies", type=click.IntRange(1, 1000), default=1, help="Labels for each packet.")
+@click.option("--copies", type=Whole("number", 1, 1000), default=1, help="Labels for each packet.")
 @click.option("--offset-x", type=_OFFSET, help="Move everything right by so many mm.")
 @click.option("--offset-y", type=_OFFSET, help="Move everything down by so many mm.")
 @click.option("--length", type=Number("mm", 10, 2000), help="Length of a label on a roll, in mm.")
 @click.option("--outlines/--no-outlines", default=None, help="Draw lines to cut along, or do not.")
 @click.option(
-    "--dpi", type=click.IntRange(200, 2400), default=300, help="Dots per inch you print at."
+    "--dpi", type=Whole("number", 200, 2400), default=300, help="Dots per inch you print at."
 )
 @click.option("--no-proof", is_flag=True, help="Do not read the codes back (faster).")
 @click.option("--text", type=WORDS, default="", help="Only packets that hold these words.")

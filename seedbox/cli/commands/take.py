@@ -14,7 +14,7 @@ from seedbox.cli.output import changed
 from seedbox.cli.params import DAY, WORDS
 from seedbox.cli.session import Session
 from seedbox.cli.words import NOT_COUNTED, amount
-from seedbox.errors import BadDataError
+from seedbox.errors import BadDataError, UsageError
 from seedbox.tin.records import Dossier, MovementKind, Unit
 
 _WHY = {
@@ -102,7 +102,10 @@ def _wanted(dossier: Dossier, text: str) -> tuple[float | None, Unit | None]:
     from seedbox.cli.amounts import read_amount
 
     if text.casefold() != "all":
-        return read_amount(text)
+        number, unit = read_amount(text)
+        if not number:
+            raise UsageError("Taking nothing changes nothing.")
+        return number, unit
     if dossier.left is None:
         raise BadDataError(
             f"This packet was {NOT_COUNTED}, so “all” has no number.",
