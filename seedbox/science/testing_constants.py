@@ -1,0 +1,53 @@
+"""Constants of germination tests, trays and what a test is worth: unit, source, reason."""
+
+from __future__ import annotations
+
+from math import log
+from typing import Final
+
+# --- Time course ------------------------------------------------------------------------------
+# The rules set the first count for when seedlings of a good lot can mostly be judged, and the
+# final count for when all that will come have come. We read the first count as the middle of the
+# likely median day, and let 99 in 100 of the seeds that come do so by the final count. Our
+# reading, no source.
+MEDIAN_SPREAD: Final = (
+    0.35  # sd of ln median day: lots and windowsills differ, half as long to twice
+)
+COME_BY_FINAL_Z: Final = 2.326  # probit(0.99)
+SPREAD_SPREAD: Final = 0.4  # sd of ln of the spread: a factor of two either way, our judgement
+NARROWEST_COURSE: Final = 0.08  # sd of ln day; no lot comes up all in one hour
+# Where the rules give no first count: their median ratio of first to final day lies near a third.
+FIRST_OF_FINAL: Final = 1.0 / 3.0
+# What "still may come" means to a decision: not passed in 19 courses of 20.
+SURE_OF_COURSE: Final = 0.95
+
+# --- Replicates -------------------------------------------------------------------------------
+# Replicates as unlike as these come about by chance less often than this: 1 test in 40, the level
+# of the printed tolerances (from memory).
+UNLIKE_BELOW: Final = 0.025
+TABLE_SEEDS: Final = 100  # 7 CFR 201.55(a) speaks of replicates of 100 seeds
+
+# --- What a test is worth, in plants: 1 is the loss of one plant that was wanted ---------------
+MISSING_PLANT: Final = 1.0
+# A seed sown or tested in vain. Packets hold several times what is sown; a twentieth of a plant
+# makes sowing twice as thick cheaper than a missing row. Our judgement, no source.
+WASTED_SEED: Final = 0.05
+# Paper, bag, a warm place and four looks at it, against one plant less: about that much work.
+WORK_OF_TEST: Final = 1.0
+# A new packet (or a season's regrowing) costs about as much as four plants from a nursery.
+NEW_PACKET: Final = 4.0
+# A fresh packet germinates at the usual standard and a little above it.
+FRESH_GERMINATION: Final = 0.85
+# Sowing rates weighed, as multiples of the plants wanted.
+SOWING_RATES: Final = (1.0, 1.1, 1.25, 1.5, 1.75, 2.0, 2.5, 3.0, 4.0, 6.0, 9.0)
+
+# --- Emergence factor of a place: share of germinable seed that comes up in trays there ---------
+# In the field the mean share was 82 % for radish and cabbage but 45 % for carrot and lettuce, and
+# ran from 5 to 99 % over years (Bralewski & Holubowicz 2008, Notulae Botanicae Horti Agrobotanici
+# 36). Trays indoors are watered, warm, fine on top, safe from crusting and slugs: we start at the
+# field's better crops, 0.85. Strength 8 puts nine tenths of the belief between 0.61 and 0.98, so
+# that two or three counted trays outweigh it. Our judgement.
+EMERGENCE_MEAN: Final = 0.85
+EMERGENCE_STRENGTH: Final = 8.0
+
+LN_FIRST_OF_FINAL: Final = log(FIRST_OF_FINAL)
