@@ -110,6 +110,8 @@ def recognised(table: Table, mapping: Mapping[str, str] | None = None) -> Column
         _heading(table, index): field.value for field, index in at.items() if field != Field.WRONG
     }
     mapped |= {_heading(table, index): Field.NOTE.value for index in note_columns}
+    order = {_heading(table, index): index for index in range(len(table.headers))}
+    mapped = dict(sorted(mapped.items(), key=lambda pair: order[pair[0]]))
     return Columns(at, tuple(sorted(note_columns)), tuple(ignored), mapped, notes)
 
 

@@ -12,6 +12,7 @@ from seedbox.tin.exchange.answers import ResolveCrop
 from seedbox.tin.exchange.crops import CropReader
 from seedbox.tin.exchange.fields import Field
 from seedbox.tin.exchange.lineage import refuse_doubles, refuse_orphans
+from seedbox.tin.exchange.neutral import shown
 from seedbox.tin.exchange.plans import ImportPlan, NewPacket
 from seedbox.tin.exchange.reading import read_table
 from seedbox.tin.exchange.rows import read_rows
@@ -104,11 +105,23 @@ def _plan_table(
 def _refuse_without_crop(table: Table, at: Mapping[Field, int], path: Path) -> None:
     if Field.CROP in at or Field.CROP_ID in at:
         return
-    headings = ", ".join(f"“{heading}”" for heading in table.headers[:30] if heading)
+    if table.has_header:
+        told = ", ".join(f"“{heading}”" for heading in table.headers[:20] if heading)
+        raise BadDataError(
+            f"No column of {path.name} says which crop each row is. Its columns: {told}.",
+            hint=f'Say which it is, such as --map "{_first(table.headers)}=crop".',
+        )
+    first = next((row for row in table.rows if any(map(str.strip, row))), [])
+    told = ", ".join(shown(cell) for cell in first[:20] if cell.strip())
     raise BadDataError(
-        f"No column of {path.name} says which crop each row is. Its columns: {headings}.",
-        hint="Name it yourself, for example --map “A=crop” for the first column.",
+        f"No row of {path.name} names columns that Seedbox knows. Its first row: {told}.",
+        hint=f'Say what a column holds by its heading, such as --map "{_first(first)}=crop", '
+        'or by its letter where there are no headings, such as --map "A=crop".',
     )
+
+
+def _first(cells: Sequence[str]) -> str:
+    return next((cell.strip() for cell in cells if cell.strip()), "A")[:40]
 
 
 def _is_there(one: NewPacket, codes: Container[str], keys: Container[str]) -> bool:

@@ -16,6 +16,7 @@ from seedbox.tin.exchange.amounts import Amount
 from seedbox.tin.exchange.crops import CropReader
 from seedbox.tin.exchange.fields import Field
 from seedbox.tin.exchange.headers import Columns
+from seedbox.tin.exchange.neutral import shown
 from seedbox.tin.exchange.plans import NewPacket
 from seedbox.tin.exchange.sheet import Sheet
 from seedbox.tin.exchange.table import Table
@@ -23,6 +24,7 @@ from seedbox.tin.records import Origin, Unit
 
 _DAYS = (Field.SOW_BY, Field.PRINTED_ON, Field.RECEIVED_ON)
 _YEARS = (Field.HARVEST_YEAR, Field.PACKED_YEAR, Field.BOUGHT_YEAR, Field.YEAR)
+_TITLE = "Only the crop is given, as in a title over the rows below"
 _QUOTES = "'‘’\"“”"
 _DATED = (*_DAYS, *_YEARS)
 _REMARKED = {
@@ -165,7 +167,32 @@ def _crops(sheet: Sheet, crops: CropReader) -> tuple[list[str], list[str]]:
         if fault:
             sheet.fault(place, fault, heading)
     _note_missing_crops(sheet, found)
+    if not sheet.exact:
+        _note_titles(sheet, found, varieties)
     return found, varieties
+
+
+def _note_titles(sheet: Sheet, found: Sequence[str], varieties: Sequence[str]) -> None:
+    """A row that only names a crop, over rows of that crop, is the title of a section.
+
+    In a file of rejects the rows below are gone: there it is known by what is said of it.
+    """
+    index = sheet.at[Field.CROP]
+    column = sheet.texts(index)
+    wrong = sheet.at.get(Field.WRONG)
+    said = [""] * len(found) if wrong is None else sheet.texts(wrong)
+    for place, crop_id in enumerate(found):
+        below = place + 1 < len(found) and (found[place + 1] == crop_id or not column[place + 1])
+        if not crop_id or varieties[place] or not (below or _TITLE in said[place]):
+            continue
+        alone = _count_filled(sheet.rows[place], wrong) == 1
+        if alone and (_TITLE in said[place] or _count_filled(sheet.rows[place + 1], wrong) > 1):
+            advice = f"If it is a packet, give {shown(column[place])} a variety or a quantity."
+            sheet.fault(place, f"{_TITLE}. {advice}", sheet.heading(index))
+
+
+def _count_filled(row: list[str], wrong: int | None) -> int:
+    return sum(1 for index, cell in enumerate(row) if index != wrong and cell.strip())
 
 
 def _note_missing_crops(sheet: Sheet, found: Sequence[str]) -> None:

@@ -73,7 +73,8 @@ class Sheet:
         heading = self.heading(index)
         if reader.faults:
             for place, text in enumerate(column):
-                if text in reader.faults:
+                # A formula without a result has its sentence already.
+                if text in reader.faults and not (text[:1] == "=" and place in self.faults):
                     self.fault(place, reader.faults[text], heading)
         if reader.remarks:
             lead = f"{label or heading + ' as written'}: " if label != "-" else ""

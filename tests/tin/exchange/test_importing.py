@@ -121,6 +121,15 @@ def test_crop_and_variety_in_one_cell(plan: Planner) -> None:
     assert [problem.row for problem in planned.problems] == [8]  # two varieties: not guessed
 
 
+def test_a_title_over_a_section_is_no_packet(plan: Planner) -> None:
+    planned = plan(
+        "crop,variety,year\nPEA,,\nBEETROOT,,\nbeet,Lamp,2020\nbeet,,\nKALE,,\n,Red,2021\nleek,,\n"
+    )
+    assert [problem.row for problem in planned.problems] == [3, 6, 7]
+    assert "title" in planned.problems[0].sentence
+    assert [one.row for one in planned.new] == [2, 4, 5, 8]
+
+
 def test_a_bare_year_is_said(plan: Planner) -> None:
     planned = plan("crop,origin,year\npea,saved,2020\nkale,bought,2021\nleek,,2022\n")
     assert [(one.harvest_year, one.packed_year) for one in planned.new] == [
@@ -166,7 +175,9 @@ def test_columns_are_told(plan: Planner) -> None:
 def test_no_crop_column_ends_in_a_sentence(plan: Planner) -> None:
     with pytest.raises(BadDataError, match=r"which crop") as fault:
         plan("colour,size\nred,big\n")
-    assert "--map" in fault.value.hint
+    assert '--map "colour=crop"' in fault.value.hint
+    with pytest.raises(BadDataError, match=r"first row: “pea”, “Tall”"):
+        plan("pea,Tall\n")
 
 
 def test_codes_and_parents(tin: Tin, plan: Planner, bring_in: Any) -> None:
