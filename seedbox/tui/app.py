@@ -16,7 +16,7 @@ from seedbox.tui.desk import Desk
 from seedbox.tui.page import Page
 from seedbox.tui.scanning import ScannerKeys
 from seedbox.tui.styles import SHEET
-from seedbox.tui.themes import PLAIN, THEMES, starting_theme, theme_after
+from seedbox.tui.themes import PLAIN, THEMES, colour_refused, starting_theme, theme_after
 from seedbox.tui.tin_tab import TinTab
 
 if TYPE_CHECKING:
@@ -44,7 +44,8 @@ class SeedboxApp(HasActions, App[None]):
     ENABLE_COMMAND_PALETTE = True
 
     def __init__(self, tin_path: Path, today: date) -> None:
-        super().__init__()
+        # Under NO_COLOR the framework must not mix colours of its own: the terminal's own stay.
+        super().__init__(ansi_color=True if colour_refused() else None)
         self.desk = Desk(tin_path, today)
         self.drafts: dict[str, dict[str, str]] = {}
         self.opening_fault = ""

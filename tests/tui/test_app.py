@@ -1,0 +1,137 @@
+"""What holds on every page: themes, colourless terminals, faults of the file, help, palette."""
+
+from __future__ import annotations
+
+import sqlite3
+from pathlib import Path
+
+import pytest
+
+from seedbox.tin.file import Tin
+from seedbox.tui.actions import actions_of
+from seedbox.tui.help_screen import HelpScreen
+from seedbox.tui.tin_tab import TinTab
+
+
+async def test_the_theme_is_remembered_in_the_tin(open_screen, tin_path: Path):
+    async with open_screen(tin_path) as screen:
+        assert screen.app.theme == "dark"
+        await screen.press("ctrl+t")
+        assert screen.app.theme == "light"
+    async with open_screen(tin_path) as screen:
+        assert screen.app.theme == "light"
+
+
+async def test_no_color_leaves_the_terminal_its_own(open_screen, tin_path: Path, monkeypatch):
+    # https://no-color.org: a variable that is set and not empty asks for no colour.
+    monkeypatch.setenv("NO_COLOR", "1")
+    async with open_screen(tin_path) as screen:
+        assert screen.app.theme == "plain"
+        for strip in screen.app.screen._compositor.render_strips():
+            for segment in strip:
+                style = segment.style
+                if style is None:
+                    continue
+                assert style.color is None or style.color.is_default, segment
+                assert style.bgcolor is None or style.bgcolor.is_default, segment
+        assert "sow" in screen.text or "test" in screen.text
+        assert any(line.startswith(">") for line in screen.lines)
+
+
+async def test_a_newer_file_is_refused_with_a_sentence(open_screen, tin_path: Path):
+    with sqlite3.connect(tin_path) as file:
+        file.execute("PRAGMA user_version = 9999")
+    file.close()
+    async with open_screen(tin_path) as screen:
+        assert "newer Seedbox" in screen.text
+        assert "untouched" in screen.text
+
+
+async def test_a_file_that_is_no_tin(open_screen, tmp_path: Path):
+    path = tmp_path / "holiday.jpg"
+    path.write_bytes(b"\xff\xd8\xff" + bytes(2000))
+    async with open_screen(path) as screen:
+        assert "!" in screen.text
+        await screen.press("a")
+        await screen.press("u")
+        assert screen.app.is_running
+    assert path.read_bytes().startswith(b"\xff\xd8\xff")
+
+
+async def test_a_locked_tin_says_so_and_keeps_the_form(open_screen, tin_path: Path, codes):
+    async with open_screen(tin_path) as screen:
+        screen.app.jump(codes["bean"])
+        await screen.settle()
+        holder = sqlite3.connect(tin_path, isolation_level=None)
+        holder.execute("BEGIN IMMEDIATE")
+        try:
+            await screen.press("t")
+            await screen.type("3")
+            await screen.press("ctrl+s")
+            problem = str(screen.app.screen.query_one("#form-problem").content)
+            assert "in use by another program" in problem
+        finally:
+            holder.execute("ROLLBACK")
+            holder.close()
+        await screen.press("ctrl+s")
+        assert "Took 3 seeds" in screen.text
+
+
+async def test_nothing_to_undo_is_a_sentence(open_screen, tmp_path: Path):
+    path = tmp_path / "new.tin"
+    Tin.open(path, create=True).close()
+    async with open_screen(path) as screen:
+        await screen.press("u")
+        assert "nothing to undo" in screen.text
+
+
+async def test_help_names_every_action_of_the_screen(open_screen, tin_path: Path):
+    async with open_screen(tin_path, (100, 90)) as screen:
+        await screen.press("question_mark")
+        assert isinstance(screen.app.screen, HelpScreen)
+        for known in (*actions_of(TinTab), *screen.app.own_actions()):
+            assert known.help.split(",")[0].split(".")[0] in screen.text
+        await screen.press("escape")
+        assert isinstance(screen.app.screen, TinTab)
+
+
+async def test_the_palette_offers_our_actions_and_runs_them(open_screen, tin_path: Path):
+    async with open_screen(tin_path) as screen:
+        await screen.press("ctrl+p")
+        await screen.type("show empty")
+        await screen.pilot.pause(0.3)
+        assert "Show empty packets" in screen.text
+        await screen.press("enter")
+        await screen.pilot.pause(0.3)
+        await screen.settle()
+        assert "P000 0068" in screen.text
+
+
+async def test_history_lists_changes_and_undoes(open_screen, tin_path: Path):
+    async with open_screen(tin_path) as screen:
+        await screen.press("h")
+        assert "Sow 10 seeds from P000 0068" in screen.text
+        await screen.press("u")
+        assert "undone, U redoes it" in screen.text
+
+
+@pytest.mark.parametrize("key", ["q", "ctrl+q"])
+async def test_quitting(open_screen, tin_path: Path, key: str):
+    async with open_screen(tin_path) as screen:
+        await screen.pilot.press(key)
+        await screen.pilot.pause()
+        assert not screen.app.is_running or screen.app._exit
+
+
+async def test_q_in_a_form_is_a_letter(open_screen, tin_path: Path):
+    async with open_screen(tin_path) as screen:
+        await screen.press("a")
+        await screen.type("qu")
+        assert screen.app.is_running
+        assert screen.app.screen.values["crop"] == "qu"
+
+
+async def test_the_footer_names_few_keys(open_screen, tin_path: Path):
+    async with open_screen(tin_path) as screen:
+        assert 3 <= len(screen.app.screen.footer_actions()) <= 6
+        assert screen.lines[-1].startswith(" Enter Open")
