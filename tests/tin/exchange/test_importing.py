@@ -173,11 +173,12 @@ def test_columns_are_told(plan: Planner) -> None:
 
 
 def test_no_crop_column_ends_in_a_sentence(plan: Planner) -> None:
-    with pytest.raises(BadDataError, match=r"which crop") as fault:
-        plan("colour,size\nred,big\n")
-    assert '--map "colour=crop"' in fault.value.hint
-    with pytest.raises(BadDataError, match=r"first row: “pea”, “Tall”"):
+    with pytest.raises(BadDataError, match=r"which crop.*“variety”, “size”") as fault:
+        plan("variety,size\nred,big\n")
+    assert '--map "variety=crop"' in fault.value.hint
+    with pytest.raises(BadDataError, match=r"first row: “pea”, “Tall”") as fault:
         plan("pea,Tall\n")
+    assert '--map "A=crop"' in fault.value.hint
 
 
 def test_codes_and_parents(tin: Tin, plan: Planner, bring_in: Any) -> None:
