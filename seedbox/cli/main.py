@@ -99,9 +99,12 @@ class LazyGroup(click.Group):
     show_envvar=True,
     help="Answer as of this day, for example 2027-03-01.",
 )
+@click.option(
+    "--mouse/--no-mouse", default=True, help="On the screens: use the mouse, or leave it alone."
+)
 @click.version_option(__version__, message="seedbox %(version)s")
 @click.pass_context
-def seedbox(ctx: click.Context, tin: Path | None, today: date | None) -> None:
+def seedbox(ctx: click.Context, tin: Path | None, today: date | None, mouse: bool) -> None:
     """What is in your tin of seed packets, how much of it still lives, and labels that scan.
 
     Without a command the screens open. Each screen's work can be done by a command too.
@@ -109,10 +112,10 @@ def seedbox(ctx: click.Context, tin: Path | None, today: date | None) -> None:
     """
     ctx.obj = Session(tin, today)
     if ctx.invoked_subcommand is None:
-        _open_screens(ctx)
+        _open_screens(ctx, mouse)
 
 
-def _open_screens(ctx: click.Context) -> None:
+def _open_screens(ctx: click.Context, mouse: bool) -> None:
     if not (sys.stdin.isatty() and sys.stdout.isatty()):
         complain("The screens need a terminal, and this is none. The commands need none:\n")
         click.echo(ctx.get_help(), err=True)
@@ -120,4 +123,4 @@ def _open_screens(ctx: click.Context) -> None:
     from seedbox.tui import run as run_screens
 
     session: Session = ctx.obj
-    run_screens(session.tin_path, session.today)
+    run_screens(session.tin_path, session.today, mouse=mouse)

@@ -15,10 +15,11 @@ _SECTIONS = {
         ("add", "add", "Add a packet."),
         ("edit", "edit", "Put right what is written down about a packet."),
         ("take", "take", "Take seed out: sown, given, lost or tested."),
+        ("receive", "receive", "Put more seed of the same lot into a packet."),
         ("recount", "recount", "Say how much is really in a packet."),
         ("move", "move", "Move packets into another store."),
         ("remove", "remove", "Strike out a packet entered by mistake."),
-        ("test", "germination_test", "Germination tests: write down, list."),
+        ("test", "germination_test", "Germination tests: write down, list, strike out."),
         ("store", "store", "Stores: how warm and damp it is where packets lie."),
     ),
     "Labels and files": (

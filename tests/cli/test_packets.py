@@ -211,6 +211,29 @@ def test_editing_changes_clears_and_tags(type_in: Type, code_of: Code) -> None:
     assert "itself" in type_in("edit", code, "--parent", code, code=ExitCode.BAD_DATA).err
 
 
+def test_more_of_the_same_lot_comes_in(type_in: Type, code_of: Code) -> None:
+    code = code_of("leek", "--seeds", "40")
+    said = type_in("receive", code, "10", "--note", "second bag")
+    assert "it holds 50 seeds now" in said.out
+    assert "kept in seeds" in type_in("receive", code, "2g", code=ExitCode.BAD_DATA).err
+    type_in("undo")
+    assert type_in("list", "--json").json[0]["seeds"] == 40
+
+
+def test_the_code_of_a_test_shows_its_packet_and_strikes_it_out(
+    type_in: Type, code_of: Code
+) -> None:
+    code = code_of("leek", "--seeds", "40")
+    words = ("test", "record", code, "--seeds", "10", "--germinated", "6", "--json")
+    test = type_in(*words).json["test"]
+    assert type_in("show", test, "--json").json["code"] == code
+    type_in("test", "remove", shown(test))
+    assert type_in("test", "list", "--json").json == []
+    assert type_in("list", "--json").json[0]["seeds"] == 30
+    assert "no germination test" in type_in("test", "remove", test, code=ExitCode.NOT_FOUND).err
+    assert "germination test" in type_in("show", test, code=ExitCode.NOT_FOUND).err
+
+
 def test_planting_stock_has_a_shelf_date_and_no_forecast(type_in: Type, code_of: Code) -> None:
     code = code_of("onion", "Brown Sets", "--stock", "--bought", "2027")
     listed = type_in("list", "--json").json[0]

@@ -129,6 +129,21 @@ def _now(session: Session, tin: Tin, code: str) -> tuple[dict[str, float | None]
     return {"mean": mean, "low": low, "high": high}, germination(mean, low, high)
 
 
+@command.command("remove")
+@click.argument("test", nargs=-1, required=True, metavar="TEST", callback=one_code)
+@json_option
+@click.pass_obj
+def remove(session: Session, test: str, as_json: bool) -> None:
+    """Strike out the test with the code TEST. The seed that it used stays taken."""
+    from seedbox.tin.codes import parse, shown
+    from seedbox.tin.tests import remove_test
+
+    with session.tin() as tin:
+        remove_test(tin, test)
+    code = parse(test)
+    changed(f"Removed the test {shown(code)}.", as_json=as_json, test=code)
+
+
 @command.command("list", short_help="List the tests of all packets, or of one.")
 @click.argument("code", nargs=-1, metavar="[CODE]", shell_complete=completing.codes)
 @json_option

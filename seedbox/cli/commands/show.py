@@ -15,6 +15,8 @@ from seedbox.cli.packet_page import PacketFacts, page
 from seedbox.cli.session import Session
 from seedbox.season.cautions import packet_cautions
 from seedbox.season.listing import Listing
+from seedbox.tin.file import Tin
+from seedbox.tin.records import Packet
 
 
 @seedbox_command("show")
@@ -31,10 +33,11 @@ from seedbox.season.listing import Listing
 def command(session: Session, code: str, as_json: bool) -> None:
     """Show the packet CODE: cautions, forecast with its reason, storage, tests and journal.
 
-    A code may be written in any way: P4K7QMX2, p4k7-qmx2, P4K7 QMX2.
+    A code may be written in any way: P4K7QMX2, p4k7-qmx2, P4K7 QMX2. The code of a germination
+    test shows the packet that was tested.
     """
     with session.tin() as tin:
-        packet = tin.packet(code)
+        packet = _packet(tin, code)
         listing = Listing(tin, session.today)
         line = listing.forecast(listing.line(packet.code))
         parents = {each.packet.id: each for each in listing.lines}
@@ -44,6 +47,17 @@ def command(session: Session, code: str, as_json: bool) -> None:
         say_json(_json(facts))
     else:
         say(*page(facts))
+
+
+def _packet(tin: Tin, text: str) -> Packet:
+    """The packet that a code names, or whose test it names."""
+    from seedbox.tin.codes import parse
+
+    code = parse(text)
+    tested = [test.packet_id for test in tin.tests() if test.code == code] if code[0] == "T" else []
+    if tested:
+        return next(packet for packet in tin.packets() if packet.id == tested[0])
+    return tin.packet(code)
 
 
 def _json(facts: PacketFacts) -> dict[str, Any]:
