@@ -11,7 +11,7 @@ from seedbox.science.lattice import LOWEST, PER_PROBIT
 from seedbox.science.likelihood import LotTest, independent_seeds, log_likelihood_table
 from seedbox.science.prior import Prior
 
-NEGLIGIBLE = 7.5  # log units below the peak: 5 in 10,000 of it
+NEGLIGIBLE = 7.0  # log units below the peak: 1 in 1,000 of it
 _MARGIN = 0.375  # probits added on both sides when the mass may have moved on
 _WIDEN = 2.0
 _REACH_SD = 5.0

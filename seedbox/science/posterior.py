@@ -18,8 +18,8 @@ from seedbox.science.prior import Prior
 from seedbox.science.rates import REACH_SD, rate_step
 from seedbox.science.untested import UntestedLot
 
-_SCAN_NODES = 9
-_ENOUGH_NODES = 4  # a scan that finds the mass on so many nodes has seen its shape
+_SCAN_NODES = 7
+_ENOUGH_NODES = 3  # a scan that finds the mass on so many nodes has seen its shape
 _SCAN_NEGLIGIBLE = 6.4  # just less than the prior falls at its reach, 3.6^2 / 2 log units
 _MOST_NODES = 96
 _MOST_SCANS = 12

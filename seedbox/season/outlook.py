@@ -82,7 +82,11 @@ def outlook(
         def margin(days: float) -> float:
             return belief.probability_at_least(level, dose + days * rate) - thresholds.sure
 
-        good = _days_above_zero(margin, reached - thresholds.sure)
+        if advice is Advice.USE_UP:
+            far, at_far = _YEAR_DAYS, next_year - thresholds.sure
+        else:
+            far, at_far = HORIZON_DAYS, margin(HORIZON_DAYS)
+        good = _days_above_zero(margin, (0.0, reached - thresholds.sure), (far, at_far))
     to_test = None
     if advice is Advice.TEST:
         to_test = _to_test(masses, thresholds, seeds_left())
@@ -99,12 +103,13 @@ def outlook(
     )
 
 
-def _days_above_zero(margin: Callable[[float], float], margin_now: float) -> int:
-    """Days until a falling margin is gone, at most the horizon (Illinois method)."""
-    near, at_near = 0.0, margin_now
-    far, at_far = float(HORIZON_DAYS), margin(HORIZON_DAYS)
+def _days_above_zero(
+    margin: Callable[[float], float], first: tuple[float, float], last_known: tuple[float, float]
+) -> int:
+    """Days until a falling margin is gone, between two days and their margins (Illinois method)."""
+    (near, at_near), (far, at_far) = first, last_known
     if at_far >= 0.0:
-        return HORIZON_DAYS
+        return int(far)
     last = 0
     while far - near > 1.0:
         middle = near + (far - near) * at_near / (at_near - at_far)
