@@ -40,6 +40,7 @@ if TYPE_CHECKING:
         seedling_rules,
         test_conditions,
     )
+    from seedbox.almanac.tolerances import Tolerance, replicate_tolerance, two_test_tolerance
     from seedbox.almanac.warmth import (
         Emergence,
         Outcome,
@@ -78,6 +79,7 @@ _HOME = {
         "seedling_rules",
         "test_conditions",
     ),
+    "tolerances": ("Tolerance", "replicate_tolerance", "two_test_tolerance"),
     "warmth": (
         "Emergence",
         "Outcome",
@@ -114,6 +116,7 @@ __all__ = [
     "StorageLife",
     "TestConditions",
     "ThermalTime",
+    "Tolerance",
     "Weight",
     "cautions",
     "cautions_by_name",
@@ -132,6 +135,7 @@ __all__ = [
     "parse_override",
     "pretreatments",
     "regeneration_threshold",
+    "replicate_tolerance",
     "residual_standards",
     "sealed_packet_moisture",
     "seed_saving",
@@ -143,6 +147,7 @@ __all__ = [
     "test_conditions",
     "thermal_time",
     "thousand_seed_weight_g",
+    "two_test_tolerance",
 ]
 
 
