@@ -25,6 +25,9 @@ from seedbox.tin.records import (
     Packet,
     StoragePeriod,
     Store,
+    TestCount,
+    TestState,
+    TrayCount,
 )
 
 if TYPE_CHECKING:
@@ -190,9 +193,26 @@ class Tin:
         """Where one packet lay, or all, in order of date."""
         return reading.storage(self.database, packet_id)
 
-    def tests(self, packet_id: int | None = None) -> list[GerminationTest]:
-        """Germination tests of one packet, or of all, in order of date."""
-        return reading.tests(self.database, packet_id)
+    def tests(
+        self, packet_id: int | None = None, *, state: TestState | None = TestState.FINISHED
+    ) -> list[GerminationTest]:
+        """Germination tests of one packet, or of all, by packet and date: the finished ones.
+
+        `state` chooses others; None is all of them.
+        """
+        return reading.tests(self.database, packet_id, state)
+
+    def test(self, code_text: str) -> GerminationTest:
+        """The germination test with this code, however it is spelt, in whatever state."""
+        return reading.test(self.database, code_text)
+
+    def test_counts(self, test_id: int | None = None) -> list[TestCount]:
+        """Counts of one test, or of all, in order of date and replicate."""
+        return reading.test_counts(self.database, test_id)
+
+    def tray_counts(self, packet_id: int | None = None) -> list[TrayCount]:
+        """Emergence counted in trays, of one packet or of all, in order of date."""
+        return reading.tray_counts(self.database, packet_id)
 
     def dossiers(self, include_empty: bool = True) -> list[Dossier]:
         """Every packet with its store, storage, tests and what is left, in order of entry."""

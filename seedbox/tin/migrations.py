@@ -14,7 +14,7 @@ from typing import Any
 
 from seedbox.errors import TinError
 from seedbox.tin.database import explained
-from seedbox.tin.schema import APPLICATION_ID, FIRST_LAYOUT
+from seedbox.tin.schema import APPLICATION_ID, FIRST_LAYOUT, SECOND_LAYOUT
 
 
 def first_layout(db: Any) -> None:
@@ -22,7 +22,12 @@ def first_layout(db: Any) -> None:
         db.execute(statement)
 
 
-STEPS: list[Callable[[Any], None]] = [first_layout]
+def running_tests_and_trays(db: Any) -> None:
+    for statement in SECOND_LAYOUT:
+        db.execute(statement)
+
+
+STEPS: list[Callable[[Any], None]] = [first_layout, running_tests_and_trays]
 
 
 def newest() -> int:

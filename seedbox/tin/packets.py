@@ -38,6 +38,15 @@ _COLUMNS = (
 _MOVEMENT_COLUMNS = ("packet_id", "on_date", "kind", "amount")
 _PERIOD_COLUMNS = ("packet_id", "from_date", "store_id", "sealed", "moisture")
 
+# What goes with a packet that is removed, children before parents, and how it is found.
+_BELONGINGS = (
+    ("movement", "packet_id = ?"),
+    ("storage_period", "packet_id = ?"),
+    ("test_count", "test_id IN (SELECT id FROM germination_test WHERE packet_id = ?)"),
+    ("germination_test", "packet_id = ?"),
+    ("tray_count", "packet_id = ?"),
+)
+
 
 @dataclass(frozen=True, slots=True)
 class Added:
@@ -115,9 +124,9 @@ def remove_packet(tin: Tin, code: str) -> None:
             hint="Give those packets another parent first.",
         )
     with tin.change(f"Remove {codes.shown(packet.code)}") as change:
-        for table in ("movement", "storage_period", "germination_test"):
+        for table, owned in _BELONGINGS:
             for (row_id,) in tin.database.rows(
-                f"SELECT id FROM {table} WHERE packet_id = ? ORDER BY id", (packet.id,)
+                f"SELECT id FROM {table} WHERE {owned} ORDER BY id", (packet.id,)
             ):
                 change.delete(table, row_id)
         change.delete("packet", packet.id)

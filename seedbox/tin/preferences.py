@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, fields
+from dataclasses import dataclass, fields, replace
 
 from seedbox.errors import BadDataError, NotFoundError
 
@@ -17,6 +17,10 @@ class Settings:
     `region` picks the minimum standards, `names` the crop names. `floor` and `sure` steer the
     advice, `fallback_standard` stands in where a crop has no standard. Empty label settings
     leave the choice to the printing room.
+    A test stops when it is clear whether the lot is as poor as `test_poor` or as good as
+    `test_good`, wrong with probability `test_error` at most; its germination is shown with an
+    interval of `test_confidence` by the method `test_interval`. `plants_wanted` of a crop in a
+    season steers which packets are worth a test; 0 reckons by spacing.
     """
 
     region: str = "eu"
@@ -31,6 +35,12 @@ class Settings:
     label_offset_x_mm: float = 0.0
     label_offset_y_mm: float = 0.0
     theme: str = ""
+    test_interval: str = "wilson"
+    test_confidence: float = 0.95
+    test_poor: float = 0.5
+    test_good: float = 0.8
+    test_error: float = 0.1
+    plants_wanted: float = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,6 +92,12 @@ CHOICES: Mapping[str, Choice] = {
     "label_offset_x_mm": _between(-20, 20, " mm"),
     "label_offset_y_mm": _between(-20, 20, " mm"),
     "theme": _short_text(),
+    "test_interval": _one_of("wilson", "clopper-pearson", "jeffreys"),
+    "test_confidence": _between(0.5, 0.999, ""),
+    "test_poor": _between(0.05, 0.95, ""),
+    "test_good": _between(0.1, 0.99, ""),
+    "test_error": _between(0.001, 0.4, ""),
+    "plants_wanted": _between(0, 100_000, " plants"),
 }
 
 
@@ -108,7 +124,20 @@ def settings_from(values: Mapping[str, str]) -> Settings:
             chosen[name] = CHOICES[name].parse(values[name])
         except ValueError:
             continue
-    return Settings(**chosen)  # type: ignore[arg-type]
+    settings = Settings(**chosen)  # type: ignore[arg-type]
+    if together_problem(settings):
+        settings = replace(settings, test_poor=Settings().test_poor, test_good=Settings().test_good)
+    return settings
+
+
+def together_problem(settings: Settings) -> str:
+    """What is wrong with settings that are sound one by one, as a sentence."""
+    if settings.test_poor < settings.test_good:
+        return ""
+    return (
+        f"test_poor ({settings.test_poor:g}) must lie below test_good ({settings.test_good:g}):"
+        " a test tells a poor lot from a good one."
+    )
 
 
 def _near(name: str) -> str:

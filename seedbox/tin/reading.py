@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass
 from typing import Any, TypeVar
 
 from seedbox.errors import NotFoundError, TinError
@@ -20,10 +21,13 @@ from seedbox.tin.records import (
     Packet,
     StoragePeriod,
     Store,
+    TestCount,
+    TestState,
+    TrayCount,
 )
 
 R = TypeVar("R")
-OfPacket = TypeVar("OfPacket", bound=StoragePeriod | GerminationTest)
+OfPacket = TypeVar("OfPacket", bound=StoragePeriod | GerminationTest | TrayCount)
 
 
 def packets(database: Database) -> list[Packet]:
@@ -76,28 +80,63 @@ def storage(database: Database, packet_id: int | None = None) -> list[StoragePer
     return _read_of(database, rows.STORAGE, "from_date", packet_id, rows.period)
 
 
-def tests(database: Database, packet_id: int | None = None) -> list[GerminationTest]:
-    return _read_of(database, rows.TESTS, "on_date, id", packet_id, rows.test)
+def tests(
+    database: Database,
+    packet_id: int | None = None,
+    state: TestState | None = TestState.FINISHED,
+) -> list[GerminationTest]:
+    found = _read_of(database, rows.TESTS, "on_date, id", packet_id, rows.test)
+    return [one for one in found if state is None or one.state is state]
+
+
+def test(database: Database, code_text: str) -> GerminationTest:
+    code = codes.parse(code_text)
+    if code[0] != "T":
+        raise NotFoundError(f"{codes.shown(code)} is the code of a {codes.KINDS[code[0]]}.")
+    found = _read(database, f"{rows.TESTS} WHERE code = ?", rows.test, (code,))
+    if not found:
+        raise NotFoundError(f"There is no germination test {codes.shown(code)} in the tin.")
+    return found[0]
+
+
+def test_counts(database: Database, test_id: int | None = None) -> list[TestCount]:
+    order = "ORDER BY test_id, on_date, replicate"
+    if test_id is None:
+        return _read(database, f"{rows.TEST_COUNTS} {order}", rows.test_count)
+    sql = f"{rows.TEST_COUNTS} WHERE test_id = ? {order}"
+    return _read(database, sql, rows.test_count, (test_id,))
+
+
+def tray_counts(database: Database, packet_id: int | None = None) -> list[TrayCount]:
+    return _read_of(database, rows.TRAY_COUNTS, "on_date, id", packet_id, rows.tray_count)
 
 
 def dossiers(database: Database, include_empty: bool = True) -> list[Dossier]:
-    """All packets with what belongs to them: five queries, whatever the size of the tin."""
+    """All packets with what belongs to them: six queries, whatever the size of the tin."""
     journal = "SELECT packet_id, kind, amount FROM movement ORDER BY on_date, id"
-    shelves = {one.id: one for one in _read(database, rows.STORES, rows.store)}
-    lefts = _lefts(database.rows(journal))
-    periods = _grouped(_read(database, f"{rows.STORAGE} ORDER BY from_date", rows.period))
-    tested = _grouped(_read(database, f"{rows.TESTS} ORDER BY on_date, id", rows.test))
-    made = (_dossier(one, lefts, periods, tested, shelves) for one in packets(database))
+    finished = f"{rows.TESTS} WHERE state = 'finished' ORDER BY on_date, id"
+    things = _Belongings(
+        lefts=_lefts(database.rows(journal)),
+        periods=_grouped(_read(database, f"{rows.STORAGE} ORDER BY from_date", rows.period)),
+        tests=_grouped(_read(database, finished, rows.test)),
+        trays=_grouped(tray_counts(database)),
+        stores={one.id: one for one in _read(database, rows.STORES, rows.store)},
+    )
+    made = (things.dossier(one) for one in packets(database))
     return [one for one in made if include_empty or one.left != 0]
 
 
 def dossier(database: Database, code_text: str) -> Dossier:
     one = packet(database, code_text)
     journal = [(m.packet_id, m.kind, m.amount) for m in movements(database, one.id)]
-    periods = {one.id: tuple(storage(database, one.id))}
-    tested = {one.id: tuple(tests(database, one.id))}
-    shelves = {shelf.id: shelf for shelf in stores(database)}
-    return _dossier(one, _lefts(journal), periods, tested, shelves)
+    things = _Belongings(
+        lefts=_lefts(journal),
+        periods=_grouped(storage(database, one.id)),
+        tests=_grouped(tests(database, one.id)),
+        trays=_grouped(tray_counts(database, one.id)),
+        stores={shelf.id: shelf for shelf in stores(database)},
+    )
+    return things.dossier(one)
 
 
 def settings(database: Database) -> Settings:
@@ -156,16 +195,21 @@ def _lefts(journal: Iterable[Row]) -> dict[int, float | None]:
     return lefts
 
 
-def _dossier(
-    one: Packet,
-    lefts: dict[int, float | None],
-    periods: dict[int, tuple[StoragePeriod, ...]],
-    tested: dict[int, tuple[GerminationTest, ...]],
-    shelves: dict[int, Store],
-) -> Dossier:
-    lain = periods.get(one.id, ())
-    lies_in = shelves[lain[-1].store_id] if lain else None
-    return Dossier(one, lefts.get(one.id), lain, tested.get(one.id, ()), lies_in)
+@dataclass(frozen=True, slots=True)
+class _Belongings:
+    """What belongs to packets, by packet id, and the stores by their own."""
+
+    lefts: dict[int, float | None]
+    periods: dict[int, tuple[StoragePeriod, ...]]
+    tests: dict[int, tuple[GerminationTest, ...]]
+    trays: dict[int, tuple[TrayCount, ...]]
+    stores: dict[int, Store]
+
+    def dossier(self, one: Packet) -> Dossier:
+        own, lain = one.id, self.periods.get(one.id, ())
+        lies_in = self.stores[lain[-1].store_id] if lain else None
+        tests, trays = self.tests.get(own, ()), self.trays.get(own, ())
+        return Dossier(one, self.lefts.get(own), lain, tests, lies_in, trays)
 
 
 def _near_stores(names: list[str], wanted: str) -> str:

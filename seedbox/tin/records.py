@@ -116,9 +116,33 @@ class Movement:
     id: int = 0
 
 
+class TestState(StrEnum):
+    """A running test is counted, a finished one tells of its packet, a dropped one of nothing."""
+
+    __test__ = False  # not a test class, whatever its name starts with
+
+    RUNNING = "running"
+    FINISHED = "finished"
+    DROPPED = "dropped"
+
+
+class Substrate(StrEnum):
+    """What the seeds of a test lie on or in."""
+
+    PAPER = "paper"
+    SAND = "sand"
+    MIX = "mix"
+
+
 @dataclass(frozen=True, slots=True)
 class GerminationTest:
-    """A finished germination test: `germinated` normal seedlings of `seeds` laid, `hard` apart."""
+    """A germination test: `germinated` normal seedlings of `seeds` laid, `hard` apart.
+
+    Figures are those of the finish; while a test runs they are 0 and its counts tell.
+    `on` is the day of the finish, or of the start while it runs. `temperature_c` is constant, or
+    that of the day where `night_c` is given. Count days are days after the start. `abnormal`,
+    `fresh` (firm but still asleep) and `dead` are None where nobody told.
+    """
 
     id: int
     code: str
@@ -128,6 +152,72 @@ class GerminationTest:
     germinated: int
     hard: int = 0
     note: str = ""
+    state: TestState = TestState.FINISHED
+    started_on: date | None = None
+    replicates: int = 1
+    substrate: Substrate | None = None
+    temperature_c: float | None = None
+    night_c: float | None = None
+    first_count_day: int | None = None
+    final_count_day: int | None = None
+    pretreatment: str = ""
+    abnormal: int | None = None
+    fresh: int | None = None
+    dead: int | None = None
+
+    def laid(self, replicate: int) -> int:
+        """Seeds in a replicate, the first being 1; what does not divide goes to the first ones."""
+        each, over = divmod(self.seeds, self.replicates)
+        return each + (replicate <= over)
+
+    @property
+    def unclassed(self) -> int:
+        """Seeds of a finished test of which nobody said what became of them."""
+        told = (self.abnormal or 0) + (self.fresh or 0) + (self.dead or 0)
+        return self.seeds - self.germinated - self.hard - told
+
+    @property
+    def stopped_early(self) -> bool:
+        """Finished before its last count day with seeds that might still have come."""
+        if self.started_on is None or self.final_count_day is None or not self.unclassed:
+            return False
+        days = (self.on - self.started_on).days
+        return self.state is TestState.FINISHED and days < self.final_count_day
+
+
+@dataclass(frozen=True, slots=True)
+class TestCount:
+    """What was newly found, and taken away, in one replicate on one day."""
+
+    __test__ = False  # not a test class, whatever its name starts with
+
+    test_id: int
+    on: date
+    replicate: int = 1
+    normal: int = 0
+    abnormal: int = 0
+    hard: int = 0
+    fresh: int = 0
+    dead: int = 0
+    id: int = 0
+
+    @property
+    def seeds(self) -> int:
+        """Seeds of whatever kind that this count accounts for."""
+        return self.normal + self.abnormal + self.hard + self.fresh + self.dead
+
+
+@dataclass(frozen=True, slots=True)
+class TrayCount:
+    """Seedlings that stood in a tray on a day, of the seeds sown; `place` is where it stood."""
+
+    packet_id: int
+    on: date
+    place: str
+    sown: int
+    emerged: int
+    note: str = ""
+    id: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -162,10 +252,14 @@ class Change:
 
 @dataclass(frozen=True, slots=True)
 class Dossier:
-    """A packet with all that the tin knows of it; `left` is None when the quantity is unknown."""
+    """A packet with all that the tin knows of it; `left` is None when the quantity is unknown.
+
+    `tests` are the finished ones: a running test tells nothing yet.
+    """
 
     packet: Packet
     left: float | None
     storage: tuple[StoragePeriod, ...] = ()
     tests: tuple[GerminationTest, ...] = ()
     store: Store | None = None
+    trays: tuple[TrayCount, ...] = ()

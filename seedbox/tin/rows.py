@@ -17,6 +17,10 @@ from seedbox.tin.records import (
     Packet,
     StoragePeriod,
     Store,
+    Substrate,
+    TestCount,
+    TestState,
+    TrayCount,
     Treatment,
     Unit,
 )
@@ -32,7 +36,15 @@ STORES = (
 )
 STORAGE = "SELECT packet_id, from_date, store_id, sealed, moisture, id FROM storage_period"
 MOVEMENTS = "SELECT packet_id, on_date, kind, amount, note, id FROM movement"
-TESTS = "SELECT id, code, packet_id, on_date, seeds, germinated, hard, note FROM germination_test"
+TESTS = (
+    "SELECT id, code, packet_id, on_date, seeds, germinated, hard, note, state, started_on,"
+    " replicates, substrate, temperature_c, night_c, first_count_day, final_count_day,"
+    " pretreatment, abnormal, fresh, dead FROM germination_test"
+)
+TEST_COUNTS = (
+    "SELECT test_id, on_date, replicate, normal, abnormal, hard, fresh, dead, id FROM test_count"
+)
+TRAY_COUNTS = "SELECT packet_id, on_date, place, sown, emerged, note, id FROM tray_count"
 OWN_CROPS = "SELECT crop_id, name, family, note FROM own_crop"
 OWN_FIGURES = "SELECT crop_id, figure, value, note FROM own_figure"
 CHANGES = "SELECT id, made_at, label, state FROM change"
@@ -42,6 +54,8 @@ _KIND = {member.value: member for member in Kind}
 _ORIGIN: dict[str | None, Origin | None] = {None: None, **{one.value: one for one in Origin}}
 _TREATMENT = {member.value: member for member in Treatment}
 _UNIT: dict[str | None, Unit | None] = {None: None, **{one.value: one for one in Unit}}
+_STATE = {member.value: member for member in TestState}
+_SUBSTRATE: dict[str | None, Substrate | None] = {None: None, **{s.value: s for s in Substrate}}
 _MOVEMENT = {member.value: member for member in MovementKind}
 
 
@@ -74,9 +88,24 @@ def movement(row: Row) -> Movement:
 
 
 def test(row: Row) -> GerminationTest:
-    row_id, code, packet_id, on, seeds, germinated, hard, note = row
-    day = date.fromisoformat(on)
-    return GerminationTest(row_id, code, packet_id, day, seeds, germinated, hard, note)
+    (
+        row_id, code, packet_id, on, seeds, germinated, hard, note, state, started_on, replicates,
+        substrate, *figures,
+    ) = row  # fmt: skip
+    return GerminationTest(
+        row_id, code, packet_id, date.fromisoformat(on), seeds, germinated, hard, note,
+        _STATE[state], _day(started_on), replicates, _SUBSTRATE[substrate], *figures,
+    )  # fmt: skip
+
+
+def test_count(row: Row) -> TestCount:
+    test_id, on, *figures = row
+    return TestCount(test_id, date.fromisoformat(on), *figures)
+
+
+def tray_count(row: Row) -> TrayCount:
+    packet_id, on, *figures = row
+    return TrayCount(packet_id, date.fromisoformat(on), *figures)
 
 
 def own_crop(row: Row) -> OwnCrop:

@@ -1,4 +1,4 @@
-"""The tables of a tin as first laid down, and the two marks by which a tin is known."""
+"""The tables of a tin, layout by layout, and the two marks by which a tin is known."""
 
 from __future__ import annotations
 
@@ -12,6 +12,8 @@ TABLES = (
     "storage_period",
     "movement",
     "germination_test",
+    "test_count",
+    "tray_count",
     "own_crop",
     "own_figure",
     "setting",
@@ -129,4 +131,52 @@ FIRST_LAYOUT = (
         kept TEXT
     ) STRICT""",
     "CREATE INDEX change_step_change ON change_step(change_id)",
+)
+
+# Layout 2: tests that run, their counts, and emergence in trays. Rows of the first layout are
+# finished tests; the history of an older tin puts such rows back, so each new column has a default.
+_STATES = _one_of("state", "running", "finished", "dropped")
+_ALL_CLASSED = (
+    "germinated + hard + coalesce(abnormal, 0) + coalesce(fresh, 0) + coalesce(dead, 0) <= seeds"
+)
+_TEST_COLUMNS = (
+    f"state TEXT NOT NULL DEFAULT 'finished' CHECK ({_STATES})",
+    "started_on TEXT CHECK (started_on <= on_date)",
+    "replicates INTEGER NOT NULL DEFAULT 1 CHECK (replicates BETWEEN 1 AND seeds)",
+    f"substrate TEXT CHECK ({_one_of('substrate', 'paper', 'sand', 'mix')})",
+    "temperature_c REAL",
+    "night_c REAL CHECK (night_c <= temperature_c)",
+    "first_count_day INTEGER CHECK (first_count_day > 0)",
+    "final_count_day INTEGER CHECK (final_count_day >= coalesce(first_count_day, 1))",
+    "pretreatment TEXT NOT NULL DEFAULT ''",
+    "abnormal INTEGER CHECK (abnormal >= 0)",
+    "fresh INTEGER CHECK (fresh >= 0)",
+    f"dead INTEGER CHECK (dead >= 0) CHECK ({_ALL_CLASSED})",
+)
+
+SECOND_LAYOUT = (
+    *(f"ALTER TABLE germination_test ADD COLUMN {column}" for column in _TEST_COLUMNS),
+    "CREATE INDEX germination_test_open ON germination_test(state) WHERE state = 'running'",
+    """CREATE TABLE test_count (
+        id INTEGER PRIMARY KEY,
+        test_id INTEGER NOT NULL REFERENCES germination_test(id),
+        on_date TEXT NOT NULL,
+        replicate INTEGER NOT NULL DEFAULT 1 CHECK (replicate > 0),
+        normal INTEGER NOT NULL DEFAULT 0 CHECK (normal >= 0),
+        abnormal INTEGER NOT NULL DEFAULT 0 CHECK (abnormal >= 0),
+        hard INTEGER NOT NULL DEFAULT 0 CHECK (hard >= 0),
+        fresh INTEGER NOT NULL DEFAULT 0 CHECK (fresh >= 0),
+        dead INTEGER NOT NULL DEFAULT 0 CHECK (dead >= 0),
+        UNIQUE (test_id, on_date, replicate)
+    ) STRICT""",
+    """CREATE TABLE tray_count (
+        id INTEGER PRIMARY KEY,
+        packet_id INTEGER NOT NULL REFERENCES packet(id),
+        on_date TEXT NOT NULL,
+        place TEXT NOT NULL DEFAULT '',
+        sown INTEGER NOT NULL CHECK (sown > 0),
+        emerged INTEGER NOT NULL CHECK (emerged >= 0 AND emerged <= sown),
+        note TEXT NOT NULL DEFAULT ''
+    ) STRICT""",
+    "CREATE INDEX tray_count_packet ON tray_count(packet_id, on_date)",
 )

@@ -2,22 +2,26 @@
 
 from __future__ import annotations
 
-from collections.abc import Container, Iterator
+from collections.abc import Container, Iterator, Mapping
 from datetime import date
+from types import MappingProxyType
 
-from seedbox.errors import BadDataError, NotFoundError
+from seedbox.errors import BadDataError
 from seedbox.problems import Problem
 from seedbox.tin import codes
 from seedbox.tin.drafts import LONGEST_NOTE, past_day_problem
 from seedbox.tin.file import Tin
 from seedbox.tin.quantity import add_movement
-from seedbox.tin.records import GerminationTest, Movement, MovementKind, Packet, Unit
+from seedbox.tin.records import GerminationTest, Kind, Movement, MovementKind, Packet, Unit
 from seedbox.tin.text import clean_note
 
 MOST_SEEDS = 10_000
+NO_OTHERS: Mapping[str, int | None] = MappingProxyType({})
 
 
-class _CodesOfTests(Container[str]):
+class CodesOfTests(Container[str]):
+    """Asks the file for one code."""
+
     def __init__(self, tin: Tin) -> None:
         self._tin = tin
 
@@ -38,22 +42,28 @@ def record_test(  # noqa: PLR0917
     today: date,
     take_from_packet: bool = True,
     grams_taken: float | None = None,
+    abnormal: int | None = None,
+    fresh: int | None = None,
+    dead: int | None = None,
 ) -> GerminationTest:
-    """Records a test: `germinated` normal seedlings of `seeds` laid, `hard` still hard.
+    """Records a finished test: `germinated` normal seedlings of `seeds` laid, `hard` still hard.
 
     With `take_from_packet` the seed leaves the packet on the same day. A packet kept in grams
-    needs `grams_taken` for that, since a count alone is not a weight.
+    needs `grams_taken` for that, since a count alone is not a weight. `abnormal`, `fresh` and
+    `dead` are None where nobody looked.
     """
     note = clean_note(note)
-    problems = check_test(on, seeds, germinated, hard, note=note, today=today)
+    others = {"abnormal": abnormal, "fresh": fresh, "dead": dead}
+    problems = check_test(on, seeds, germinated, hard, note=note, today=today, others=others)
     if problems:
         raise BadDataError(" ".join(problem.sentence for problem in problems))
-    code = codes.new_code("T", _CodesOfTests(tin), tin.rng)
+    code = codes.new_code("T", CodesOfTests(tin), tin.rng)
     with tin.change(f"Test {codes.shown(packet.code)}: {germinated} of {seeds}") as change:
         if take_from_packet:
-            taken = _taken(packet, on, seeds, grams_taken)
+            amount = tested_amount(packet, seeds, grams_taken)
+            taken = Movement(packet.id, on, MovementKind.TESTED, amount)
             add_movement(tin, change, packet, taken, today=today)
-        row_id = change.insert(
+        change.insert(
             "germination_test",
             {
                 "code": code,
@@ -63,26 +73,37 @@ def record_test(  # noqa: PLR0917
                 "germinated": germinated,
                 "hard": hard,
                 "note": note,
+                **others,
             },
         )
-    return GerminationTest(row_id, code, packet.id, on, seeds, germinated, hard, note)
+    return tin.test(code)
 
 
 def remove_test(tin: Tin, code_text: str) -> None:
-    """Strikes a test out. The seed it used stays taken; recount the packet if that is wrong too."""
-    code = codes.parse(code_text)
-    row_id = tin.database.value("SELECT id FROM germination_test WHERE code = ?", (code,))
-    if row_id is None:
-        raise NotFoundError(f"There is no germination test {codes.shown(code)} in the tin.")
-    with tin.change(f"Remove test {codes.shown(code)}") as change:
-        change.delete("germination_test", row_id)
+    """Strikes a test out, with its counts. The seed it used stays taken; recount the packet if
+    that is wrong too."""
+    test = tin.test(code_text)
+    with tin.change(f"Remove test {codes.shown(test.code)}") as change:
+        for count in tin.test_counts(test.id):
+            change.delete("test_count", count.id)
+        change.delete("germination_test", test.id)
 
 
 def check_test(
-    on: date, seeds: int, germinated: int, hard: int, *, note: str, today: date
+    on: date,
+    seeds: int,
+    germinated: int,
+    hard: int,
+    *,
+    note: str,
+    today: date,
+    others: Mapping[str, int | None] = NO_OTHERS,
 ) -> list[Problem]:
-    """Everything wrong with a test, each with its field; empty when it is sound."""
-    found = [*_count_problems(seeds, germinated, hard)]
+    """Everything wrong with a test, each with its field; empty when it is sound.
+
+    `others` are further counts by name: abnormal, fresh, dead.
+    """
+    found = [*_count_problems(seeds, germinated, hard, others)]
     day = past_day_problem(on, today)
     if day:
         found.append(("on", day))
@@ -91,22 +112,45 @@ def check_test(
     return [Problem(sentence, field=field) for field, sentence in found]
 
 
-def _count_problems(seeds: int, germinated: int, hard: int) -> Iterator[tuple[str, str]]:
-    if not 1 <= seeds <= MOST_SEEDS:
-        yield "seeds", f"A test is laid with 1 to {MOST_SEEDS} seeds, not {seeds}."
-    for field, count in (("germinated", germinated), ("hard", hard)):
-        if count < 0:
-            yield field, f"The number {field} cannot be {count}."
-    if germinated + hard > seeds:
-        both = f"{germinated} germinated" + (f" and {hard} hard" if hard else "")
-        yield "germinated", f"{both} are more than the {seeds} seeds that were laid."
+def seeds_problem(seeds: int, what: str = "A test is laid") -> str:
+    """What is wrong with a number of seeds, as a sentence; empty when nothing is."""
+    if 1 <= seeds <= MOST_SEEDS:
+        return ""
+    return f"{what} with 1 to {MOST_SEEDS} seeds, not {seeds}."
 
 
-def _taken(packet: Packet, on: date, seeds: int, grams: float | None) -> Movement:
+def refuse_stock(packet: Packet) -> None:
+    """Sets, cloves and tubers sprout; there is nothing to count on paper."""
+    if packet.kind is Kind.STOCK:
+        raise BadDataError(
+            f"{codes.shown(packet.code)} is planting stock, not seed: it has no germination test.",
+            hint="Look at it instead: plant what is firm and sound.",
+        )
+
+
+def tested_amount(packet: Packet, seeds: int, grams: float | None) -> float:
+    """What a test takes, in the packet's unit."""
     if packet.unit is not Unit.GRAMS:
-        return Movement(packet.id, on, MovementKind.TESTED, float(seeds))
+        return float(seeds)
     if grams is None:
         raise BadDataError(
             f"{codes.shown(packet.code)} is kept in grams: say how many grams the test took."
         )
-    return Movement(packet.id, on, MovementKind.TESTED, grams)
+    return grams
+
+
+def _count_problems(
+    seeds: int, germinated: int, hard: int, others: Mapping[str, int | None]
+) -> Iterator[tuple[str, str]]:
+    wrong = seeds_problem(seeds)
+    if wrong:
+        yield "seeds", wrong
+    told = {name: number for name, number in others.items() if number is not None}
+    for field, count in (("germinated", germinated), ("hard", hard), *told.items()):
+        if count < 0:
+            yield field, f"The number {field} cannot be {count}."
+    if germinated + hard + sum(told.values()) > seeds:
+        parts = [f"{germinated} germinated"] + ([f"{hard} hard"] if hard else [])
+        parts += [f"{number} {name}" for name, number in told.items() if number]
+        both = " and ".join(filter(None, (", ".join(parts[:-1]), parts[-1])))
+        yield "germinated", f"{both} are more than the {seeds} seeds that were laid."
