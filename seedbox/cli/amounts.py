@@ -24,5 +24,5 @@ def read_amount(text: str) -> tuple[float, Unit | None]:
         raise UsageError(f"“{text}” is not an amount.", hint="Write 20, 2.5g or all.")
     try:
         return read_number(found["number"]), _UNITS[found["unit"]]
-    except ValueError:
-        raise UsageError(f"“{text}” is not an amount.", hint="Write 20, 2.5g or all.") from None
+    except ValueError as error:
+        raise UsageError(str(error), hint="Write 20, 2.5g or all.") from None

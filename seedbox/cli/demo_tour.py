@@ -51,7 +51,7 @@ def _by_advice(lines: Sequence[PacketLine]) -> Iterator[str]:
     groups = {word: [line for line in lines if line.advice == word] for word in _PICKS}
     picked = {word: _spread(group, _PICKS[word][1]) for word, group in groups.items()}
     rows = [cells_of(line) for group in picked.values() for line in group]
-    heading, *drawn = table(COLUMNS, rows, _width() - 2)
+    heading, *drawn = table(COLUMNS, rows, None if room() is None else _width() - 2)
     yield from ("", f"  {heading}")
     rest = iter(drawn)
     for word, group in picked.items():

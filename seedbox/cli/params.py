@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 import unicodedata
 from datetime import date
 from typing import TYPE_CHECKING, Any
@@ -17,6 +18,7 @@ else:  # generic only since click 8.5
     _ParamType = click.ParamType
 
 _MOST_DIGITS = 15
+_COMMA_OF_THOUSANDS = re.compile(r"\d{1,3},\d{3}")
 
 
 class _Kind(_ParamType):
@@ -154,6 +156,11 @@ def read_number(text: str) -> float:
     >>> read_number("2,5"), read_number(" 40 ")
     (2.5, 40.0)
     """
+    if _COMMA_OF_THOUSANDS.fullmatch(text.strip()):
+        whole = text.strip().replace(",", "")
+        raise ValueError(
+            f"“{text}” could be {whole} or {float(text.replace(',', '.')):g}. Say which."
+        )
     try:
         number = float(text.strip().replace(",", ".").replace("\N{MINUS SIGN}", "-"))
     except ValueError:

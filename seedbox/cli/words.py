@@ -41,9 +41,9 @@ def number(value: float) -> str:
     """A number without needless digits.
 
     >>> number(1200.0), number(2.50), number(0.125)
-    ('1,200', '2.5', '0.125')
+    ('1200', '2.5', '0.125')
     """
-    text = f"{value:,.3f}".rstrip("0").rstrip(".")
+    text = f"{value:.4f}".rstrip("0").rstrip(".")
     return "0" if text == "-0" else text
 
 

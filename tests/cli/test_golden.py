@@ -29,7 +29,6 @@ OUTPUTS = {
         "forecast", "onion", "--germination", "0.97", "--tested", "200", "--temperature", "26.7",
         "--humidity", "44", "--days", "250", "--then", "temperature=4,moisture=6,years=3",
     ),
-    "settings": ("settings",),
 }  # fmt: skip
 
 

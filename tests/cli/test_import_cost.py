@@ -11,6 +11,7 @@ import pytest
 
 PRINTING = {"reportlab", "segno", "barcode", "zxingcpp", "pypdfium2"}
 HEAVY = PRINTING | {"textual", "rich", "openpyxl", "sqlite_utils", "numpy", "scipy"}
+CODE = "P1G1D22F"
 _ASK = """
 import json, sys
 from seedbox.cli.main import seedbox
@@ -37,7 +38,7 @@ def tin(tmp_path_factory: pytest.TempPathFactory) -> Path:
     path = tmp_path_factory.mktemp("cost") / "garden.tin"
     modules_after(path, "store", "add", "Shed", "--temperature", "12", "--humidity", "60")
     modules_after(path, "add", "leek", "Long Hill", "--harvest", "2024", "--store", "Shed",
-                  "--seeds", "90")  # fmt: skip
+                  "--seeds", "90", "--code", CODE)  # fmt: skip
     return path
 
 
@@ -46,6 +47,7 @@ def tin(tmp_path_factory: pytest.TempPathFactory) -> Path:
     [
         ("list",),
         ("list", "--json"),
+        ("show", CODE),
         ("forecast", "leek", "--germination", "0.9", "--temperature", "12", "--humidity", "60",
          "--years", "2"),
         ("crop", "leek"),

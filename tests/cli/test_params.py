@@ -28,10 +28,16 @@ def test_numbers_take_a_comma_and_a_true_minus() -> None:
     assert read_number("\N{MINUS SIGN}18") == -18
 
 
-@pytest.mark.parametrize("text", ["inf", "nan", "1e999", "", "five"])
+@pytest.mark.parametrize("text", ["inf", "nan", "1e999", "", "five", "1.2.3"])
 def test_what_is_no_finite_number_is_refused(text: str) -> None:
     with pytest.raises(ValueError, match="not a number"):
         read_number(text)
+
+
+def test_a_comma_that_could_part_thousands_is_asked_back() -> None:
+    with pytest.raises(ValueError, match=r"could be 1200 or 1\.2"):
+        read_number("1,200")
+    assert read_number("1,25") == 1.25
 
 
 def test_text_is_tidied_and_terminal_controls_are_refused() -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -53,8 +54,9 @@ def command(
 ) -> None:
     """Import packets from FILE: CSV or XLSX in any column order, or an exported tin.
 
-    A row with a fault is left out and reported; the others come in. One undo takes all of it
-    back, and the same file twice adds nothing. The fields for --map: crop, variety, source,
+    A row with a fault is left out and reported; the others come in (exit code 4 only when none
+    does, or with --strict). One undo takes all of it back, and the same file twice adds nothing.
+    The fields for --map: crop, variety, source,
     origin, harvest_year, packed_year, bought_year, sow_by, seeds, grams, left, store, note, tags,
     and the other columns of an export. "Column=ignore" leaves a column out.
     """
@@ -137,7 +139,7 @@ def _report(plan: ImportPlan, added: int, held_back: bool, written: Sequence[Pat
     shown = plan.problems[:_SHOWN]
     say(*(f"  {problem}" for problem in shown))
     if len(plan.problems) > len(shown):
-        say(f"  and {len(plan.problems) - len(shown):,} more.")
+        say(f"  and {len(plan.problems) - len(shown):,} more: {_by_field(plan)}.")
     if plan.rejects and not written:
         warn("To mend them, write the rows left out to a file with: --rejects FILE")
     elif written:
@@ -145,6 +147,12 @@ def _report(plan: ImportPlan, added: int, held_back: bool, written: Sequence[Pat
         say(f"The rows left out are in {names}. Mend them there and import that file.")
     if not held_back and not plan.changes_nothing:
         say("Undo with: seedbox undo")
+
+
+def _by_field(plan: ImportPlan) -> str:
+    """Which columns have the faults, the worst first."""
+    counted = Counter(problem.field or "the row" for problem in plan.problems)
+    return ", ".join(f"{field} {number:,}" for field, number in counted.most_common(8))
 
 
 def _reading(plan: ImportPlan) -> list[str]:

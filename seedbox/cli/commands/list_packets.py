@@ -127,7 +127,7 @@ def facts(line: PacketLine) -> dict[str, Any]:
         "variety": packet.variety,
         "kind": packet.kind,
         "origin": packet.origin,
-        "source": packet.source,
+        "source": packet.source or None,
         "harvest_year": packet.harvest_year,
         "packed_year": packet.packed_year,
         "bought_year": packet.bought_year,
