@@ -39,7 +39,7 @@ class Row:
 class ConditionalViability:
     """Rows for one lot. The lattice is as fine as the tests make the answer narrow.
 
-    With `coarse` every second node is left out: enough to find the mass, not to read it off.
+    With `coarse` every second node is left out and rows hold no shares: enough to find the mass.
     """
 
     def __init__(self, prior: Prior, tests: Sequence[LotTest], *, coarse: bool = False) -> None:
@@ -49,6 +49,7 @@ class ConditionalViability:
         )
         self.narrowest = 1.0 / sqrt(information)
         fineness = _fineness(self.narrowest)
+        self._coarse = coarse
         stride = 2 if coarse else 1
         self.per_probit = (PER_PROBIT << fineness) // stride
         # The lattice of K is laid on the table of the most telling test, so that this one is
@@ -88,9 +89,11 @@ class ConditionalViability:
     def _finish(self, rate: float, first: float, logs: list[float], peak: float) -> Row:
         masses = [exp(value - peak) for value in logs]
         total = sum(masses)
+        last = first + (len(logs) - 1) / self.per_probit
+        if self._coarse:
+            return Row(rate, first, last, [], [], peak + log(total))
         shares = [mass / total for mass in masses]
         cumulative = [0.0, *accumulate(shares, initial=0.0), 1.0]
-        last = first + (len(logs) - 1) / self.per_probit
         return Row(rate, first, last, shares, cumulative, peak + log(total))
 
     def _log_masses(self, rate: float, low: float, high: float) -> tuple[float, list[float]]:
