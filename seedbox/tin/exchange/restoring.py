@@ -13,6 +13,7 @@ from datetime import date
 from pathlib import Path
 from typing import Any
 
+from seedbox.problems import Problem
 from seedbox.tin.codes import shown
 from seedbox.tin.exchange import entries, headers
 from seedbox.tin.exchange.answers import ResolveCrop
@@ -32,6 +33,8 @@ from seedbox.tin.exchange.table import Table
 from seedbox.tin.file import Tin
 from seedbox.tin.preferences import parse_setting
 from seedbox.tin.records import OwnCrop, Store, Unit
+
+_FOLLOWS = ("An entry of this packet is wrong", "This goes with a packet that stays out")
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,7 +77,7 @@ def plan_whole(
         today,
         tuple(new),
         len(order) - len(new),
-        tuple(gathered.problems),
+        tuple(sorted(gathered.problems, key=_is_consequence)),
         tuple(gathered.rejects),
         tuple(stores),
         tuple(own_crops),
@@ -85,6 +88,11 @@ def plan_whole(
         storage=_placed_storage(tables, things.storage, place_of),
         tests=_placed_tests(tin, things.tests, place_of),
     )
+
+
+def _is_consequence(problem: Problem) -> bool:
+    """Causes are told before what follows from them."""
+    return problem.sentence.startswith(_FOLLOWS)
 
 
 def _stores(
@@ -192,9 +200,7 @@ def _pass_on_faults(reading: RowReading, things: _Belongings) -> None:
             bad = [place for place in places if place in table.sheet.faults]
             if bad and code in place_of and place_of[code] not in reading.sheet.faults:
                 where, row = table.sheet.where, table.sheet.numbers[bad[0]]
-                reading.sheet.fault(
-                    place_of[code], f"An entry of this packet is wrong: {where}, row {row}."
-                )
+                reading.sheet.fault(place_of[code], f"{_FOLLOWS[0]}: {where}, row {row}.")
 
 
 def _keep_back(reading: RowReading, things: _Belongings) -> None:
@@ -204,7 +210,7 @@ def _keep_back(reading: RowReading, things: _Belongings) -> None:
     for table in things.all():
         for place, row in enumerate(table.rows):
             if row[0] in staying_out and place not in table.sheet.faults:
-                table.sheet.fault(place, f"The packet {shown(row[0])} stays out, so this does too.")
+                table.sheet.fault(place, f"{_FOLLOWS[1]}: {shown(row[0])}.")
 
 
 def _placed_journal(

@@ -18,7 +18,7 @@ from seedbox.tin.file import Tin
 
 _CROPS = {
     "tomato": "tomato", "tomatoes": "tomato", "bean": "bean", "runner bean": "bean_runner",
-    "pea": "pea", "carrot": "carrot", "leek": "leek", "beetroot": "beet", "beet": "beet",
+    "pea": "pea", "carrot": "carrot", "leek": "leek", "beetroot": "beetroot", "beet": "beetroot",
     "kale": "kale", "lettuce": "lettuce",
 }  # fmt: skip
 

@@ -224,7 +224,9 @@ def test_a_fault_keeps_a_packet_out_with_all_that_belongs_to_it(
         "packets", "movements", "tests", "storage",
     }  # fmt: skip
     assert len(planned.rejects) == 1 + 3 + 2 + 2
-    assert any("eaten" in problem.sentence for problem in planned.problems)
+    causes = {problem.where for problem in planned.problems[:4]}
+    assert causes == {"movements", "storage", "tests"}  # told before what follows
+    assert any("eaten" in problem.sentence for problem in planned.problems[:4])
 
 
 @pytest.mark.parametrize(
