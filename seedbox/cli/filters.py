@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
 from functools import wraps
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 import click
 
@@ -20,8 +19,7 @@ ADVICE = Choice("advice", ("sow", "sow thick", "use up", "test", "spent"))
 ORIGIN = Choice("origin", tuple(origin.value for origin in Origin))
 
 
-@dataclass(frozen=True, slots=True)
-class Chosen:
+class Chosen(NamedTuple):
     """The filter options as typed."""
 
     crop: str | None
@@ -80,8 +78,7 @@ def filter_options(function: Callable[..., Any]) -> Callable[..., Any]:
 
     @wraps(function)
     def gathered(*args: Any, **given: Any) -> Any:
-        names = Chosen.__dataclass_fields__
-        chosen = Chosen(**{name: given.pop(name) for name in names})
+        chosen = Chosen(*(given.pop(name) for name in Chosen._fields))
         return function(*args, chosen=chosen, **given)
 
     for option in reversed(_OPTIONS):

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 _SECTIONS = {
     "What is in the tin": (
@@ -41,8 +41,7 @@ _SECTIONS = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class Entry:
+class Entry(NamedTuple):
     """A command: its name, its module under `seedbox.cli.commands`, its section, its summary."""
 
     name: str

@@ -5,15 +5,14 @@ from __future__ import annotations
 import sys
 import unicodedata
 from collections.abc import Sequence
-from dataclasses import dataclass
+from typing import NamedTuple
 
 _GAP = "  "
 _ELLIPSIS = "…"
 _JOINERS = {"\u200c", "\u200d"}  # letters of some scripts join by them
 
 
-@dataclass(frozen=True, slots=True)
-class Column:
+class Column(NamedTuple):
     """A heading; `right` aligns numbers; `least` is how narrow it may get (None: never cut)."""
 
     heading: str

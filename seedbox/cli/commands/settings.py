@@ -91,4 +91,6 @@ def _refuse_unknown_stock(name: str, value: str) -> None:
 
 
 def _said(value: str | float) -> str:
-    return f"{value:g}" if isinstance(value, float) else value or "not set"
+    if value == "":
+        return "not set"
+    return value if isinstance(value, str) else f"{value:g}"
