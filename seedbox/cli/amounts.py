@@ -21,8 +21,8 @@ def read_amount(text: str) -> tuple[float, Unit | None]:
     """
     found = _FORM.fullmatch(text.casefold().strip())
     if not found or found["unit"] not in _UNITS:
-        raise UsageError(f"“{text}” is not an amount.", hint="Write 20, 2.5g or all.")
+        raise UsageError(f"“{text}” is not an amount.", hint="Write 20, 2.5g, all or some.")
     try:
         return read_number(found["number"]), _UNITS[found["unit"]]
     except ValueError as error:
-        raise UsageError(str(error), hint="Write 20, 2.5g or all.") from None
+        raise UsageError(str(error), hint="Write 20, 2.5g, all or some.") from None

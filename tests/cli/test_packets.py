@@ -166,6 +166,7 @@ def test_all_of_an_uncounted_packet_asks_for_a_count(type_in: Type, code_of: Cod
     code = code_of("leek")
     assert "recount" in type_in("take", code, "all", code=ExitCode.BAD_DATA).err
     assert "is not known" in type_in("take", code, "5").out
+    assert type_in("take", code, "some", "--given").out.startswith("Some seed given")
     assert "before: not counted" in type_in("recount", code, "17").out
     assert type_in("list", "--json").json[0]["seeds"] == 17
 

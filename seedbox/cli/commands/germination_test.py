@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from datetime import date
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import click
 
@@ -17,9 +17,10 @@ from seedbox.cli.session import Session
 from seedbox.cli.tables import Column, room, table
 from seedbox.cli.words import percent
 from seedbox.errors import UsageError
-from seedbox.tin.records import Unit
+from seedbox.tin.records import GerminationTest, Packet, Unit
 
 if TYPE_CHECKING:
+    from seedbox.season.crops import CropBook
     from seedbox.tin.file import Tin
 
 _COLUMNS = (
@@ -78,13 +79,11 @@ def record(
     from seedbox.tin.codes import shown
     from seedbox.tin.tests import record_test
 
+    day = on or session.today
     with session.tin() as tin:
         packet = tin.packet(code)
-        day = on or session.today
-        journal = tin.movements(packet.id)
-        earlier = bool(journal) and day < journal[0].on
-        keep = keep or earlier
-        if packet.unit is Unit.GRAMS and grams is None and not keep:
+        earlier = _came_later(tin, packet, day)
+        if packet.unit is Unit.GRAMS and grams is None and not (keep or earlier):
             raise UsageError(
                 "This packet is kept in grams, so the seeds have no known weight.",
                 hint="Say what they weighed with --grams, or use --keep.",
@@ -98,22 +97,33 @@ def record(
             hard,
             note,
             today=session.today,
-            take_from_packet=not keep,
+            take_from_packet=not (keep or earlier),
             grams_taken=grams,
         )
         forecast, share = _now(session, tin, packet.code)
-    sentences = [
-        f"{shown(packet.code)}: {germinated} of {seeds} germinated, {percent(germinated / seeds)}.",
-        f"Germination now about {share}." if share else "",
-        "No seed was taken off: the packet came into the tin after that day." if earlier else "",
-    ]
     changed(
-        " ".join(filter(None, sentences)),
+        _recorded(shown(packet.code), test, share, earlier),
         as_json=as_json,
         code=packet.code,
         test=test.code,
         germination=forecast,
     )
+
+
+def _came_later(tin: Tin, packet: Packet, day: date) -> bool:
+    """Whether the test is older than the tin's count of the packet: its seed was never in it."""
+    journal = tin.movements(packet.id)
+    return bool(journal) and day < journal[0].on
+
+
+def _recorded(code: str, test: GerminationTest, share: str, earlier: bool) -> str:
+    came_up = f"{test.germinated} of {test.seeds} germinated"
+    told = [f"{code}: {came_up}, {percent(test.germinated / test.seeds)}."]
+    if share:
+        told.append(f"Germination now about {share}.")
+    if earlier:
+        told.append("No seed was taken off: the packet came into the tin after that day.")
+    return " ".join(told)
 
 
 def _now(session: Session, tin: Tin, code: str) -> tuple[dict[str, float | None] | None, str]:
@@ -150,44 +160,43 @@ def remove(session: Session, test: str, as_json: bool) -> None:
 @click.pass_obj
 def list_tests(session: Session, code: tuple[str, ...], as_json: bool) -> None:
     """List the tests, all of them or those of the packet CODE, oldest first."""
-    from seedbox.tin.codes import shown
-
     with session.tin() as tin:
         book = crop_book(tin)
         packets = {packet.id: packet for packet in tin.packets()}
         one = tin.packet(" ".join(code)).id if code else None
         tests = sorted(tin.tests(one), key=lambda test: (test.on, test.id))
     if as_json:
-        say_json(
-            [
-                {
-                    "code": test.code,
-                    "packet": packets[test.packet_id].code,
-                    "on": test.on,
-                    "seeds": test.seeds,
-                    "germinated": test.germinated,
-                    "hard": test.hard,
-                    "note": test.note,
-                }
-                for test in tests
-            ]
-        )
-        return
-    if not tests:
+        say_json([_facts(test, packets[test.packet_id]) for test in tests])
+    elif not tests:
         say("No test was written down yet. Do it with: seedbox test record CODE …")
-        return
-    rows = [
-        (
-            shown(test.code),
-            shown(packets[test.packet_id].code),
-            book.name(packets[test.packet_id].crop_id),
-            packets[test.packet_id].variety,
-            test.on.isoformat(),
-            str(test.seeds),
-            str(test.germinated),
-            str(test.hard) if test.hard else "",
-            percent(test.germinated / test.seeds),
-        )
-        for test in tests
-    ]
-    say(*table(_COLUMNS, rows, room()))
+    else:
+        rows = [_row(test, packets[test.packet_id], book) for test in tests]
+        say(*table(_COLUMNS, rows, room()))
+
+
+def _facts(test: GerminationTest, packet: Packet) -> dict[str, Any]:
+    return {
+        "code": test.code,
+        "packet": packet.code,
+        "on": test.on,
+        "seeds": test.seeds,
+        "germinated": test.germinated,
+        "hard": test.hard,
+        "note": test.note,
+    }
+
+
+def _row(test: GerminationTest, packet: Packet, book: CropBook) -> tuple[str, ...]:
+    from seedbox.tin.codes import shown
+
+    return (
+        shown(test.code),
+        shown(packet.code),
+        book.name(packet.crop_id),
+        packet.variety,
+        test.on.isoformat(),
+        str(test.seeds),
+        str(test.germinated),
+        str(test.hard) if test.hard else "",
+        percent(test.germinated / test.seeds),
+    )

@@ -54,7 +54,7 @@ def command(
     note: str,
     as_json: bool,
 ) -> None:
-    """Take seed out of the packet CODE: a number of seeds, grams such as 2.5g, or all.
+    """Take seed out of the packet CODE: a number of seeds, grams such as 2.5g, all or some.
 
     \b
     seedbox take P4K7QMX2 20
@@ -77,18 +77,9 @@ def command(
             unit=unit,
         )
         after = tin.dossier(code)
-    left = (
-        "how much is left is not known"
-        if after.left is None
-        else (
-            f"{amount(after.left, after.packet.unit)} left"
-            if after.left
-            else "the packet is empty now"
-        )
-    )
     said = "Some seed" if taken.amount is None else amount(taken.amount, after.packet.unit)
     changed(
-        f"{said} {taken.kind} from {_name(after)}; {left}.",
+        f"{said} {taken.kind} from {_name(after)}; {_left(after)}.",
         as_json=as_json,
         code=after.packet.code,
         taken=taken.amount,
@@ -97,10 +88,20 @@ def command(
     )
 
 
+def _left(dossier: Dossier) -> str:
+    if dossier.left is None:
+        return "how much is left is not known"
+    if not dossier.left:
+        return "the packet is empty now"
+    return f"{amount(dossier.left, dossier.packet.unit)} left"
+
+
 def _wanted(dossier: Dossier, text: str) -> tuple[float | None, Unit | None]:
-    """What to take; all of a packet that nobody counted empties it by a recount instead."""
+    """What to take; None is some. All of what nobody counted has no number: that is a recount."""
     from seedbox.cli.amounts import read_amount
 
+    if text.casefold() == "some":
+        return None, None
     if text.casefold() != "all":
         number, unit = read_amount(text)
         if not number:
