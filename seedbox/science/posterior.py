@@ -169,7 +169,10 @@ def _rows(
         if len(kept) >= _ENOUGH_NODES:
             break
     sd = max(_spread(weighted), 0.5 * step)
-    wanted = ceil((high - low) / rate_step(sd, conditional.narrowest)) + 1
+    # A row holds the mass down to NEGLIGIBLE log units, that is sqrt(2 x 7) sd on both sides.
+    at_peak = max(scan, key=lambda found: found[1])[0]
+    row_sd = (at_peak.high - at_peak.low) / (2.0 * sqrt(2.0 * NEGLIGIBLE))
+    wanted = ceil((high - low) / rate_step(sd, max(row_sd, conditional.narrowest))) + 1
     return _pass(prior, conditional, low, high, min(max(wanted, _SCAN_NODES), _MOST_NODES))
 
 
