@@ -56,6 +56,20 @@ def tin(tin_path: Path, open_tin: Callable[..., Tin]) -> Iterator[Tin]:
         yield opened
 
 
+@pytest.fixture(scope="session")
+def tin_factory(
+    tmp_path_factory: pytest.TempPathFactory, empty_tin_bytes: bytes
+) -> Callable[[], Tin]:
+    """A new empty tin at every call, for property tests."""
+
+    def made() -> Tin:
+        path = tmp_path_factory.mktemp("many") / "garden.tin"
+        path.write_bytes(empty_tin_bytes)
+        return Tin.open(path, now=lambda: NOW, rng=Random(4))
+
+    return made
+
+
 @pytest.fixture
 def shed(tin: Tin) -> Store:
     return add_store(tin, "Cold shed", 3, 19, relative_humidity=0.6)

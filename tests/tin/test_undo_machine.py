@@ -18,6 +18,7 @@ from hypothesis.stateful import RuleBasedStateMachine, precondition, rule, run_s
 
 from seedbox.errors import SeedboxError
 from seedbox.tin import own, stores
+from seedbox.tin.counting import count
 from seedbox.tin.file import Tin
 from seedbox.tin.history import NothingToUndoError, redo, undo
 from seedbox.tin.packets import (
@@ -34,7 +35,9 @@ from seedbox.tin.packets import (
 from seedbox.tin.records import MovementKind, Unit
 from seedbox.tin.schema import TABLES
 from seedbox.tin.settings import reset_setting, set_setting
+from seedbox.tin.testing import TestPlan, drop_test, finish_test, reopen_test, start_test
 from seedbox.tin.tests import record_test, remove_test
+from seedbox.tin.trays import record_tray
 
 TODAY = date(2026, 3, 14)
 PICK = st.integers(0, 10**6)
@@ -181,9 +184,45 @@ class TinMachine(RuleBasedStateMachine):
             )
         )
 
+    @precondition(has_packets)
+    @rule(pick=PICK, seeds=st.integers(0, 30), replicates=st.integers(1, 3), on=DAY)
+    def start(self, pick: int, seeds: int, replicates: int, on: date) -> None:
+        packet, plan = self.some_packet(pick), TestPlan(seeds, replicates, final_count_day=9)
+        self.do(lambda: start_test(self.tin, packet, plan, on=on, today=TODAY))
+
+    @rule(
+        pick=PICK, normal=st.integers(0, 9), replicate=st.integers(1, 3), on=DAY, add=st.booleans()
+    )
+    def count(self, pick: int, normal: int, replicate: int, on: date, add: bool) -> None:
+        code = self.some_test(pick)
+        if code:
+            entry = {"replicate": replicate, "normal": normal, "hard": normal // 4}
+            self.do(lambda: count(self.tin, code, on=on, today=TODAY, add=add, **entry))
+
+    @rule(pick=PICK, verb=st.sampled_from([finish_test, reopen_test, drop_test]))
+    def end(self, pick: int, verb: Callable[..., object]) -> None:
+        code = self.some_test(pick)
+        if code:
+            asked = {} if verb is reopen_test else {"today": TODAY}
+            self.do(lambda: verb(self.tin, code, **asked))
+
+    @precondition(has_packets)
+    @rule(pick=PICK, sown=st.integers(0, 20), emerged=st.integers(0, 20), on=DAY)
+    def tray(self, pick: int, sown: int, emerged: int, on: date) -> None:
+        packet = self.some_packet(pick)
+        self.do(
+            lambda: record_tray(
+                self.tin, packet, on, place="sill", sown=sown, emerged=emerged, today=TODAY
+            )
+        )
+
+    def some_test(self, pick: int) -> str | None:
+        known = self.tin.tests(state=None)
+        return known[pick % len(known)].code if known else None
+
     @rule(pick=PICK)
     def remove_a_test(self, pick: int) -> None:
-        done = self.tin.tests()
+        done = self.tin.tests(state=None)
         if done:
             self.do(lambda: remove_test(self.tin, done[pick % len(done)].code))
 
