@@ -10,6 +10,7 @@ import subprocess
 import sys
 import time
 from collections.abc import Callable
+from datetime import date
 from pathlib import Path
 from typing import Any
 
@@ -17,20 +18,24 @@ import pytest
 
 from seedbox.cli.edge import INTERRUPTED, READER_GONE
 from seedbox.errors import ExitCode
+from seedbox.tin.file import Tin
+from seedbox.tin.packets import PacketDraft, add_packet
 
 Run = Callable[..., Any]
 PROGRAM = (sys.executable, "-m", "seedbox")
 PLAIN_LOCALES = (
     {"LANG": "C"},
-    {"LC_ALL": "C"},
     {"LC_ALL": "POSIX", "PYTHONUTF8": "0", "PYTHONCOERCECLOCALE": "0"},
     {"LANG": "C", "PYTHONIOENCODING": "ascii"},
 )
 
 
 @pytest.fixture
-def a_packet(run: Run) -> None:
-    run("add", "tomato", "Łucja 阿梅 Ελένη", "--seeds", "40", "--harvest", "2024")
+def a_packet(tin_path: Path) -> None:
+    """A tin with one packet, made without a process of its own."""
+    draft = PacketDraft("tomato", "Łucja 阿梅 Ελένη", harvest_year=2024, amount=40)
+    with Tin.open(tin_path, create=True) as tin:
+        add_packet(tin, draft, today=date(2027, 2, 20))
 
 
 @pytest.mark.parametrize("env", PLAIN_LOCALES, ids=str)
@@ -152,7 +157,6 @@ def test_a_locked_tin_can_be_read_and_says_who_is_in_the_way_of_writing(
 
 @pytest.fixture
 def read_only(tmp_path: Path) -> Any:
-    """A folder in which nothing can be made, also for an administrator: it does not exist."""
     folder = tmp_path / "locked"
     folder.mkdir()
     folder.chmod(0o555)
@@ -173,18 +177,23 @@ def test_a_folder_that_may_only_be_read(run: Run, a_packet: None, read_only: Pat
         assert str(read_only) in run(*words, code=code).err
 
 
-def test_a_folder_that_is_not_there(run: Run, a_packet: None, tmp_path: Path) -> None:
-    nowhere = tmp_path / "no" / "such"
+@pytest.mark.parametrize("nowhere", ["no/such", "a file/such"])
+def test_a_folder_that_cannot_be(run: Run, a_packet: None, tmp_path: Path, nowhere: str) -> None:
+    """Neither what does not exist nor a file can hold anything, for an administrator either."""
+    (tmp_path / "a file").write_text("dear diary", encoding="utf-8")
     for words in (
-        ("add", "leek", "--tin", str(nowhere / "x.tin")),
-        ("labels", str(nowhere / "x.pdf")),
-        ("export", str(nowhere / "x.json")),
-        ("backup", str(nowhere / "x.tin")),
+        ("add", "leek", "--tin", f"{nowhere}/x.tin"),
+        ("labels", f"{nowhere}/x.pdf"),
+        ("export", f"{nowhere}/x.json"),
+        ("backup", f"{nowhere}/x.tin"),
+        ("import", f"{nowhere}/x.csv"),
+        ("list", "--tin", f"{nowhere}/x.tin"),
     ):
         said = run(*words, code=None)
         assert said.code != 0
-        assert str(nowhere) in said.err
-    assert not nowhere.exists()
+        assert nowhere in said.err or Path(words[-1]).name in said.err
+    assert not (tmp_path / "no").exists()
+    assert (tmp_path / "a file").read_text(encoding="utf-8") == "dear diary"
 
 
 def test_a_full_disk_is_told_and_nothing_is_lost(run: Run, a_packet: None) -> None:
