@@ -9,7 +9,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from seedbox.almanac.crop_list import Crop, crop, crops
+    from seedbox.almanac.crop_list import Crop, crop, crops, is_crop_id
     from seedbox.almanac.facts import Fact
     from seedbox.almanac.growth import (
         FieldEmergence,
@@ -54,7 +54,7 @@ if TYPE_CHECKING:
 
 # A module never bears the name of something offered here: the one would hide the other.
 _HOME = {
-    "crop_list": ("Crop", "crop", "crops"),
+    "crop_list": ("Crop", "crop", "crops", "is_crop_id"),
     "facts": ("Fact",),
     "growth": ("FieldEmergence", "field_emergence", "growing", "pretreatments", "seed_saving"),
     "hazards": ("Caution", "cautions", "cautions_by_name"),
@@ -129,6 +129,7 @@ __all__ = [
     "figures",
     "find",
     "growing",
+    "is_crop_id",
     "oil_fraction",
     "own_number",
     "own_span",

@@ -62,6 +62,11 @@ def crop(crop_id: str) -> Crop:
         raise NotFoundError(f"The almanac has no crop with the id “{crop_id}”.") from None
 
 
+def is_crop_id(text: str) -> bool:
+    """Whether the almanac has a crop with this very id."""
+    return text in _by_id()
+
+
 def family_of(crop_id: str, family: str = "") -> str:
     """Botanical family of a crop, or `family` for a crop that the almanac does not know."""
     known = _by_id().get(crop_id)

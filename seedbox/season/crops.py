@@ -16,13 +16,15 @@ from seedbox.tin.records import OwnCrop
 class CropAnswer:
     """What a typed name means: one crop, several to choose from, or none with the nearest names.
 
-    `remark` says why a name is shared, where that is worth knowing.
+    `remark` says why a name is shared, where that is worth knowing. `is_id` says that the text is
+    the id of a crop, whatever it means as a name.
     """
 
     crop_id: str | None
     clashes: tuple[str, ...] = ()
     near: tuple[str, ...] = ()
     remark: str = ""
+    is_id: bool = False
 
 
 class CropBook:
@@ -56,13 +58,14 @@ class CropBook:
         """What `text` means, without guessing. An own crop's name comes before the almanac's."""
         own = self._own.get(text.strip()) or self._own_by_name.get(search_key(text.strip()))
         if own:
-            return CropAnswer(own.id)
+            return CropAnswer(own.id, is_id=own.id == text.strip())
         found = almanac.find(text)
         return CropAnswer(
             crop_id=found.crop.id if found.crop else None,
             clashes=tuple(almanac.sure_name(crop, self._english) for crop in found.clashes),
             near=tuple(almanac.sure_name(crop, self._english) for crop in found.near),
             remark=found.remark,
+            is_id=almanac.is_crop_id(text.strip()),
         )
 
     def crop_id(self, text: str) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import unicodedata
+from collections.abc import Container
 
 from seedbox.errors import BadDataError, NotFoundError
 from seedbox.tin.drafts import LONGEST_LINE, LONGEST_NOTE
@@ -23,7 +24,7 @@ def add_own_crop(tin: Tin, name: str, *, family: str = "", note: str = "") -> Ow
     double = next((crop for crop in known if crop.name.casefold() == name.casefold()), None)
     if double is not None:
         raise BadDataError(f"There is a crop of your own called “{double.name}” already.")
-    crop = OwnCrop(_free_id(name, {crop.id for crop in known}), name, family, note)
+    crop = OwnCrop(free_id(name, {crop.id for crop in known}), name, family, note)
     with tin.change(f"Add crop {name}") as change:
         change.insert(
             "own_crop", {"crop_id": crop.id, "name": name, "family": family, "note": note}
@@ -82,7 +83,7 @@ def _figure_row(tin: Tin, crop_id: str, figure: str) -> int | None:
     return found
 
 
-def _free_id(name: str, taken: set[str]) -> str:
+def free_id(name: str, taken: Container[str]) -> str:
     """`own:` and the name in small letters; a number is added where two would be the same."""
     kept = (c if c.isalnum() else "-" for c in unicodedata.normalize("NFC", name).casefold())
     stem = PREFIX + ("-".join(part for part in "".join(kept).split("-") if part) or "crop")

@@ -9,7 +9,8 @@ from typing import Protocol
 class CropAnswer(Protocol):
     """`crop_id` when the text means one crop; else names to offer the person.
 
-    `clashes` are crops that share the very name; `near` are names spelt almost alike.
+    `clashes` are crops that share the very name; `near` are names spelt almost alike. `is_id`
+    says that the text is the id of a crop, whatever it means as a name.
     """
 
     @property
@@ -18,6 +19,8 @@ class CropAnswer(Protocol):
     def clashes(self) -> tuple[str, ...]: ...
     @property
     def near(self) -> tuple[str, ...]: ...
+    @property
+    def is_id(self) -> bool: ...
 
 
 ResolveCrop = Callable[[str], CropAnswer]

@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 import re
-import unicodedata
-from collections.abc import Container, Iterable
+from collections.abc import Iterable
 
 from seedbox.tin.drafts import LONGEST_LINE
 from seedbox.tin.exchange.answers import CropAnswer, ResolveCrop
 from seedbox.tin.exchange.neutral import shown
 from seedbox.tin.exchange.outcome import CellFaultError
-from seedbox.tin.own import PREFIX
+from seedbox.tin.own import free_id
 from seedbox.tin.records import OwnCrop
 from seedbox.tin.text import clean_line
 
@@ -62,11 +61,7 @@ class CropReader:
     def by_id(self, text: str) -> str:
         """A crop by the id that an export wrote."""
         crop_id = text.strip()
-        if crop_id in self._own:
-            return crop_id
-        answer = self._answer(crop_id)
-        # An id such as `nasturtium` is also a name that two crops share: the id is clear.
-        if answer.crop_id == crop_id or (answer.clashes and not crop_id.startswith(PREFIX)):
+        if crop_id in self._own or self._answer(crop_id).is_id:
             return crop_id
         raise CellFaultError(f"{shown(text)} is the id of no crop.")
 
@@ -103,7 +98,7 @@ class CropReader:
         known = self._own_names.get(name.casefold())
         if known:
             return known
-        crop = OwnCrop(_free_id(name, self._own), name)
+        crop = OwnCrop(free_id(name, self._own), name)
         self._own[crop.id] = crop
         self._own_names[name.casefold()] = crop.id
         self.to_add.append(crop)
@@ -141,13 +136,3 @@ def _either(names: tuple[str, ...]) -> str:
 def _bare(variety: str) -> str:
     """Without the quotation marks and brackets that set a variety apart."""
     return variety.strip(" '‘’\"“”()[]-–—,:;")
-
-
-def _free_id(name: str, taken: Container[str]) -> str:
-    kept = (c if c.isalnum() else "-" for c in unicodedata.normalize("NFC", name).casefold())
-    stem = PREFIX + ("-".join(part for part in "".join(kept).split("-") if part) or "crop")
-    candidate, number = stem, 1
-    while candidate in taken:
-        number += 1
-        candidate = f"{stem}-{number}"
-    return candidate

@@ -28,6 +28,7 @@ class Answer:
     crop_id: str | None
     clashes: tuple[str, ...] = ()
     near: tuple[str, ...] = ()
+    is_id: bool = False
 
 
 @pytest.fixture(scope="session")
@@ -37,7 +38,7 @@ def resolve() -> Callable[[str], Answer]:
         if folded == "marigold":
             return Answer(None, clashes=("pot marigold", "French marigold"))
         if folded in _CROPS or folded in _CROPS.values():
-            return Answer(_CROPS.get(folded, folded))
+            return Answer(_CROPS.get(folded, folded), is_id=folded in _CROPS.values())
         return Answer(None, near=tuple(get_close_matches(folded[:40], _CROPS, 2, 0.8)))
 
     return resolved
