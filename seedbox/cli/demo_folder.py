@@ -45,8 +45,8 @@ def make(folder: Path, today: date) -> DemoFolder:
     _refuse_foreign(folder)
     folder.mkdir(parents=True, exist_ok=True)
     (folder / _MARK).write_text(_MARK_TEXT, encoding="utf-8")
-    for old in folder.glob(f"{TIN}*"):
-        old.unlink()
+    for ending in ("", "-wal", "-shm"):
+        (folder / f"{TIN}{ending}").unlink(missing_ok=True)
     made = DemoFolder(folder, today)
     shipped = sample_data_dir()
     made.list_to_import.write_bytes((shipped / _TRY).read_bytes())

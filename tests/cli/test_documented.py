@@ -11,7 +11,7 @@ from pathlib import Path
 import click
 import pytest
 
-from seedbox.cli.main import seedbox
+from seedbox.cli.main import EXIT_CODES, seedbox
 from seedbox.cli.registry import ENTRIES, sections
 
 README = Path(__file__).parents[2] / "README.md"
@@ -72,6 +72,17 @@ def test_the_help_of_all_imports_no_command() -> None:
     )
     done = subprocess.run([sys.executable, "-c", ask], capture_output=True, text=True, check=True)
     assert done.stdout.splitlines()[-1] == "[]"
+
+
+def test_readme_lists_the_exit_codes() -> None:
+    """As a table: `| 3 | no such packet, … |`, in the words of `seedbox --help`."""
+    readme = README.read_text(encoding="utf-8")
+    missing = [
+        f"| {int(code)} | {meaning} |"
+        for code, meaning in EXIT_CODES.items()
+        if not re.search(rf"\| *{int(code)} *\| *{re.escape(meaning)} *\|", readme)
+    ]
+    assert missing == []
 
 
 def test_readme_mentions_every_command() -> None:

@@ -71,6 +71,9 @@ def test_settings_are_shown_set_and_refused(type_in: Type, tin_path: Path) -> No
     type_in("undo")
     type_in("undo")
     assert type_in("settings", "region").out.startswith("region is eu.")
+    type_in("settings", "floor", "0.5")
+    assert type_in("settings", "floor", "--reset", "--json").json["floor"] == 0.35
+    type_in("settings", "--reset", code=ExitCode.USAGE)
 
 
 def test_names_follow_the_setting(type_in: Type) -> None:
@@ -127,6 +130,15 @@ def test_figures_that_make_no_sense_are_refused(
     type_in: Type, words: tuple[str, ...], code: int, part: str
 ) -> None:
     assert part in type_in("crop", *words, code=code).err
+
+
+def test_an_own_crop_is_removed_when_no_packet_is_of_it(type_in: Type) -> None:
+    code = type_in("add", "beckweed", "Blue", "--own-crop", "--json").json["code"]
+    assert "stays" in type_in("crop", "beckweed", "--remove", code=ExitCode.BAD_DATA).err
+    type_in("remove", code)
+    assert "Removed your own crop beckweed" in type_in("crop", "beckweed", "--remove").out
+    type_in("crop", "beckweed", code=ExitCode.NOT_FOUND)
+    assert "no crop of your own" in type_in("crop", "leek", "--remove", code=ExitCode.NOT_FOUND).err
 
 
 def test_all_crops_are_listed_without_a_name(type_in: Type, tin_path: Path) -> None:

@@ -30,6 +30,7 @@ Own = tuple[str, str, str]
 @click.option("--set", "sets", multiple=True, help="Your own figure: depth_mm=20. May be repeated.")
 @click.option("--note", type=WORDS, default="", help="Why, kept with the figures that are set.")
 @click.option("--clear", "clears", multiple=True, help="Go back to the figure of the tables.")
+@click.option("--remove", is_flag=True, help="Remove a crop of your own that no packet is of.")
 @json_option
 @click.pass_obj
 def command(
@@ -39,6 +40,7 @@ def command(
     sets: tuple[str, ...],
     note: str,
     clears: tuple[str, ...],
+    remove: bool,
     as_json: bool,
 ) -> None:
     """Show all that is known of the crop NAME, under any of its names, with sources and marks.
@@ -49,9 +51,12 @@ def command(
     \b
     seedbox crop leek --set depth_mm=20 --note "heavy clay here"
     """
+    if (sets or clears or remove) and not name:
+        raise UsageError("Say for which crop.")
+    if remove:
+        _remove(session, " ".join(name), as_json)
+        return
     if sets or clears:
-        if not name:
-            raise UsageError("Say for which crop.")
         _change(session, " ".join(name), sets, clears, note, as_json=as_json)
         return
     book, own = _known(session)
@@ -156,6 +161,18 @@ def _change(
             for figure in gone:
                 clear_own_figure(tin, crop_id, figure)
     changed(f"For your garden, {sentence}.", as_json=as_json, crop_id=crop_id)
+
+
+def _remove(session: Session, text: str, as_json: bool) -> None:
+    from seedbox.tin.own import remove_own_crop
+
+    with session.tin() as tin:
+        book = crop_book(tin)
+        crop_id = book.crop_id(text)
+        name = book.name(crop_id)
+        with tin.change(f"Remove crop {name}"):
+            remove_own_crop(tin, crop_id)
+    changed(f"Removed your own crop {name}.", as_json=as_json, crop_id=crop_id)
 
 
 def _figure_and_value(text: str) -> tuple[str, str]:

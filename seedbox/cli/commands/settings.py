@@ -11,6 +11,7 @@ from seedbox.cli.command import json_option
 from seedbox.cli.output import changed, say, say_json
 from seedbox.cli.session import Session
 from seedbox.cli.tables import Column, room, table
+from seedbox.errors import UsageError
 from seedbox.tin.preferences import CHOICES, Settings, parse_setting
 
 _COLUMNS = (Column("setting"), Column("value", least=8), Column("accepts", least=12))
@@ -19,16 +20,21 @@ _COLUMNS = (Column("setting"), Column("value", least=8), Column("accepts", least
 @seedbox_command("settings", context_settings={"ignore_unknown_options": True})
 @click.argument("name", required=False)
 @click.argument("value", required=False)
+@click.option("--reset", is_flag=True, help="Go back to the usual value of NAME.")
 @json_option
 @click.pass_obj
-def command(session: Session, name: str | None, value: str | None, as_json: bool) -> None:
+def command(
+    session: Session, *, name: str | None, value: str | None, reset: bool, as_json: bool
+) -> None:
     """Show the settings of this tin, or one of them, or set NAME to VALUE.
 
     The settings are kept in the tin. An empty VALUE ("") clears a setting that may be empty.
     """
     if name is not None:
         name = name.replace("-", "_").casefold()
-    if name is None:
+    if reset:
+        _reset(session, name, value, as_json)
+    elif name is None:
         _show_all(session, as_json)
     elif value is None:
         _show_one(session, name, as_json)
@@ -76,6 +82,16 @@ def _set(session: Session, name: str, value: str, as_json: bool) -> None:
         settings = tin.settings()
     now = getattr(settings, name)
     changed(f"{name} is now {_said(now)}.", as_json=as_json, **{name: now})
+
+
+def _reset(session: Session, name: str | None, value: str | None, as_json: bool) -> None:
+    from seedbox.tin.settings import reset_setting
+
+    if name is None or value is not None:
+        raise UsageError("--reset wants the name of one setting, and no value.")
+    with session.tin() as tin:
+        now = getattr(reset_setting(tin, name), name)
+    changed(f"{name} is {_said(now)} again, as usual.", as_json=as_json, **{name: now})
 
 
 def _refuse_unknown_stock(name: str, value: str) -> None:
