@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import sqlite3
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from datetime import date, datetime
 from pathlib import Path
 from typing import TypeVar
 
+from seedbox.tin.database import Database, address, connect, explained
 from seedbox.tin.file import Tin
 
 T = TypeVar("T")
@@ -21,7 +23,8 @@ class Desk:
     path: Path
     today: date
     _tin: Tin | None = None
-    _seen_version: int = field(default=-1)
+    _seen_version: int = -1
+    _seen_file: tuple[int, int] = (0, 0)
 
     @property
     def exists(self) -> bool:
@@ -40,12 +43,21 @@ class Desk:
         """
         if self._tin is None:
             self._tin = self._open(create=create)
-            self._seen_version = self._version()
+            self._seen_version, self._seen_file = self._version(), self._file()
         return self._tin
 
     def another(self) -> Tin:
-        """A connection of its own, for another thread; the caller closes it."""
-        return self._open(create=False)
+        """A connection of its own, for another thread; the caller closes it.
+
+        The file is not opened by hand a second time: closing a plain file handle would drop the
+        locks that this process holds on it (https://www.sqlite.org/howtocorrupt.html, 2.2), and
+        another program could then take the write-ahead log away from under us.
+        """
+        try:
+            connection = connect(address(self.path, "rw"), wait_seconds=WAIT_SECONDS)
+        except sqlite3.Error as error:
+            raise explained(error, self.path) from error
+        return Tin(Database(self.path, connection), self.now)
 
     def _open(self, *, create: bool) -> Tin:
         if create:
@@ -63,10 +75,21 @@ class Desk:
         """
         if self._tin is None:
             return self.exists
+        if self._file() != self._seen_file:
+            self.close()  # another file lies there now: a backup was put back, or it is gone
+            return True
         version = self._version()
         changed = version != self._seen_version
         self._seen_version = version
         return changed
+
+    def _file(self) -> tuple[int, int]:
+        """Which file lies at the path, whatever its name; (0, 0) when there is none."""
+        try:
+            found = self.path.stat()
+        except OSError:
+            return (0, 0)
+        return (found.st_dev, found.st_ino)
 
     def _version(self) -> int:
         return int(self._tin.database.value("PRAGMA data_version")) if self._tin else -1

@@ -83,7 +83,7 @@ class Form(Sheet):
 
     def on_mount(self) -> None:
         self.query_one(KeyBar).show([a for a in actions_of(type(self)) if a.footer])
-        self.query(FieldLine).first().control.focus()
+        self.set_focus(self.query(FieldLine).first().control)
 
     def on_resize(self, event: events.Resize) -> None:
         """Leave room for title, advice, hint, keys and border; the fields scroll in the rest."""
@@ -115,6 +115,10 @@ class Form(Sheet):
 
     @action("ctrl+s", "Save", "Save what the form says.", footer=True, priority=True)
     def action_save(self) -> None:
+        # Keys typed just before may still be on their way to the field: it saves after them.
+        (self.focused or self).call_later(self._save)
+
+    def _save(self) -> None:
         self.show_problems({})
         try:
             done = self.plan.save(self.values)

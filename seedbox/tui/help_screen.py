@@ -10,12 +10,13 @@ from textual.containers import VerticalScroll
 from textual.widgets import Static
 
 from seedbox.tui.actions import Action, action, actions_of
+from seedbox.tui.cells import wrapped
 from seedbox.tui.form import Form
 from seedbox.tui.page import Page
 from seedbox.tui.text_lines import Line, content, heading, paragraph
 from seedbox.tui.virtual_list import VirtualList
 
-KEYS_WIDTH = 16
+KEYS_WIDTH, TEXT_WIDTH = 16, 56
 WORDS = (
     ("sow", "good enough to sow as usual"),
     ("sow thick", "below the standard: sow more seeds in each place"),
@@ -35,6 +36,7 @@ class HelpScreen(Page):
 
     place = "Help"
     AUTO_FOCUS: ClassVar[str | None] = "#help"
+    FOOTER = ("back", "scroll_down", "scroll_up", "quit")
 
     def __init__(self, page: Page | None) -> None:
         super().__init__()
@@ -74,9 +76,10 @@ class HelpScreen(Page):
 
 
 def _section(title: str, actions: Iterable[Action]) -> list[Line]:
-    rows = [
-        [(f"{known.key_words:<{KEYS_WIDTH}}", "bold $footer-key"), (known.help, "")]
-        for known in actions
-        if known.keys
-    ]
+    rows: list[Line] = []
+    for known in actions:
+        if known.keys:
+            first, *rest = wrapped(known.help, TEXT_WIDTH)
+            rows.append([(f"{known.key_words:<{KEYS_WIDTH}}", "bold $footer-key"), (first, "")])
+            rows += [[(" " * KEYS_WIDTH + line, "")] for line in rest]
     return [*heading(title), *rows] if rows else []

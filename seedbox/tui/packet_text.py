@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 
+from seedbox.season.forecast import Forecast
 from seedbox.season.listing import PacketLine
 from seedbox.tin.codes import shown
 from seedbox.tin.records import (
@@ -79,12 +80,24 @@ def _head(facts: PacketFacts, width: int) -> list[Line]:
     lines += pair("Advice", word, width, f"bold {colour}".strip())
     lines += pair("", advice_words(line), width)
     if line.forecast is not None and line.forecast.mean is not None:
-        until = line.forecast.good_until
         words = f"{germination_text(line.forecast).strip()}, 90 % interval"
         lines += pair("Germination", words, width)
-        lines += pair("Good until", f"{until:%B %Y}" if until else "no longer, or not known", width)
+        lines += _dates(line.forecast, facts.today, width)
     for warning in line.forecast.warnings if line.forecast else ():
         lines += pair("Mind", warning, width, "$warning")
+    return lines
+
+
+def _dates(forecast: Forecast, today: date, width: int) -> list[Line]:
+    lines: list[Line] = []
+    if forecast.good_until:
+        lines += pair("Good until", f"{forecast.good_until:%B %Y}", width)
+    regrow = forecast.regrow_before
+    if regrow and regrow > today:
+        lines += pair("Regrow before", f"{regrow:%B %Y}, if nobody else keeps the variety", width)
+    elif regrow:
+        words = "now, if nobody else keeps the variety: it has aged past 85 % of its first value"
+        lines += pair("Regrow", words, width)
     return lines
 
 

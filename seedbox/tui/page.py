@@ -98,7 +98,7 @@ class Page(HasActions, Screen[None]):
 class Sheet(HasActions, ModalScreen[None]):
     """A small screen over another one: a prompt, a form. Keys of the app do not reach past it."""
 
-    CSS = SHEET_OVER_PAGE
+    DEFAULT_CSS = SHEET_OVER_PAGE
 
     @property
     def seedbox(self) -> SeedboxApp:

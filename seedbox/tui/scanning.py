@@ -32,6 +32,11 @@ class ScannerKeys:
         self._held: list[events.Key] = []
         self._timer: Timer | None = None
 
+    @property
+    def holding(self) -> bool:
+        """Whether keys are held back at this moment."""
+        return bool(self._held)
+
     async def takes(self, event: events.Event) -> bool:
         """Whether the event is used up here."""
         if not isinstance(event, events.Key | events.Paste) or event.is_forwarded:

@@ -19,9 +19,9 @@ COLUMNS = (
     Column("name", "Store", 18, most=30),
     Column("warmth", "Temperature", 15, most=18),
     Column("humidity", "Humidity", 9),
-    Column("sealed", "Packed", 10, most=24),
+    Column("sealed", "Packed", 13, most=24),
     Column("packets", "Packets", 7, right=True),
-    Column("note", "Note", 8, most=60),
+    Column("note", "Note", 6, most=60),
 )
 
 

@@ -9,6 +9,7 @@ SHEET = """
 Screen { background: $background; color: $foreground; layers: base cover; }
 #title-bar { height: 1; background: $panel; padding: 0; }
 #key-bar, KeyBar { height: 1; background: $panel; }
+SearchIcon { display: none; }
 #notice { height: auto; max-height: 4; display: none; padding: 0 1; background: $surface; }
 #notice.-said { display: block; }
 #notice.-wrong { color: $error; text-style: bold; }

@@ -32,7 +32,8 @@ class Screen:
 
     async def settle(self) -> None:
         """Wait for held-back keys, workers and painting."""
-        await self.pilot.pause(0.06)
+        while self.app._scanner.holding:
+            await self.pilot.pause(0.01)
         await self.app.workers.wait_for_complete()
         await self.pilot.pause()
 

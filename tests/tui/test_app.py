@@ -89,8 +89,9 @@ async def test_help_names_every_action_of_the_screen(open_screen, tin_path: Path
     async with open_screen(tin_path, (100, 90)) as screen:
         await screen.press("question_mark")
         assert isinstance(screen.app.screen, HelpScreen)
+        told = " ".join(screen.text.split())
         for known in (*actions_of(TinTab), *screen.app.own_actions()):
-            assert known.help.split(",")[0].split(".")[0] in screen.text
+            assert known.help in told
         await screen.press("escape")
         assert isinstance(screen.app.screen, TinTab)
 

@@ -1,5 +1,8 @@
 from __future__ import annotations
 
+import sqlite3
+import subprocess
+import sys
 from pathlib import Path
 
 import pytest
@@ -169,3 +172,43 @@ async def test_ten_thousand_rows_draw_only_what_is_seen(open_screen, tin_path: P
         await screen.settle()
         assert any(line.startswith("> 9999") for line in screen.lines)
         assert len(packets._strips) < 200
+
+
+async def test_two_programs_on_one_tin_lose_nothing(open_screen, tin_path: Path, codes):
+    """What the screens write stays, though another process opens and closes the tin meanwhile.
+
+    SQLite keeps its locks by process; see https://www.sqlite.org/howtocorrupt.html, 2.2.
+    """
+    look = (
+        "import sys; from pathlib import Path; from seedbox.tin.file import Tin;"
+        "tin = Tin.open(Path(sys.argv[1])); print(tin.dossier(sys.argv[2]).left); tin.close()"
+    )
+
+    def left_elsewhere() -> str:
+        told = [sys.executable, "-c", look, str(tin_path), codes["bean"]]
+        return subprocess.run(told, capture_output=True, text=True, check=True).stdout.strip()
+
+    async with open_screen(tin_path) as screen:
+        assert left_elsewhere() == "60.0"
+        screen.app.jump(codes["bean"])
+        await screen.settle()
+        await screen.press("t")
+        await screen.type("7")
+        await screen.press("ctrl+s")
+        assert left_elsewhere() == "53.0"
+        await screen.press("u")
+        assert left_elsewhere() == "60.0"
+
+
+async def test_a_tin_that_was_put_back_from_a_copy_is_read_again(open_screen, tin_path: Path):
+    copy = tin_path.with_name("copy.tin")
+    with Tin.open(tin_path) as tin, sqlite3.connect(copy) as target:
+        tin.database.connection.backup(target)
+    target.close()
+    async with open_screen(tin_path) as screen:
+        await screen.press("space", "m", "ctrl+s")
+        copy.replace(tin_path)
+        screen.app._look_for_changes()
+        await screen.settle()
+        assert len(screen.app.screen.catalogue) == 5
+        assert screen.app.desk.tin().history(1)[0].label.startswith("Sow 10 seeds")
