@@ -63,6 +63,8 @@ def some(type_in: Type, code_of: Code) -> dict[str, str]:
         (("--tag", "WINTER"), {"new leek"}),
         (("--origin", "saved"), {"onion"}),
         (("--advice", "spent"), {"old leek"}),
+        (("spent",), {"old leek"}),
+        (("leek", "spent"), {"old leek"}),
         (("--crop", "leek", "--tag", "summer"), set()),
     ],
 )
