@@ -47,8 +47,8 @@ def _cell(char: str) -> int:
 def cut(text: str, width: int) -> str:
     """The text, or as much of it as fits with an ellipsis.
 
-    >>> cut("Black Cherry", 8)
-    'Black C…'
+    >>> cut("Old Bargeman", 8)
+    'Old Bar…'
     """
     if cells(text) <= width:
         return text

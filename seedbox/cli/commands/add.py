@@ -44,8 +44,8 @@ def command(session: Session, /, words: tuple[str, ...], as_json: bool, **given:
     """Add a packet of CROP, under any of its names, and VARIETY.
 
     \b
-    seedbox add tomato "Black Cherry" --harvest 2024 --seeds 40 --store drawer
-    seedbox add "broad bean" --bought 2025 --grams 120 --from "Seed swap, Millbrook"
+    seedbox add tomato "Old Bargeman" --harvest 2024 --seeds 40 --store drawer
+    seedbox add "broad bean" --bought 2025 --grams 120 --from "Seed swap at Hobbin Beck"
     """
     if given["seeds"] is not None and given["grams"] is not None:
         raise UsageError("Give --seeds or --grams, not both: a packet is kept in one unit.")
