@@ -23,6 +23,7 @@ _WIDEST_STEP = 0.25
 _LEAST_SCATTER = 0.002  # less is narrower than the scale can hold
 _MANY_NODES = 400
 _NO_MASS = 1e-10
+_SMALL_MASS = 1e-7  # of a mixture: 257 of them move no probability by more than 3e-5
 _LEAST_CHANCE = 1e-9
 
 
@@ -101,7 +102,15 @@ def in_place(chances: Chances, place: PlaceFactor) -> Chances:
     if place.sd == 0.0 or place.mean in (0.0, 1.0):
         return Chances(tuple((g * place.mean, weight) for g, weight in chances.nodes))
     require_inside("spread of the share", place.sd**2, 0.0, place.mean * (1.0 - place.mean))
-    shares = _share_nodes(place)
+    return with_shares(chances, _share_nodes(place))
+
+
+def with_shares(chances: Chances, shares: Sequence[tuple[float, float]]) -> Chances:
+    """The same for a place whose share is known as nodes (share [fraction], weight).
+
+    >>> with_shares(certain(0.8), [(0.5, 0.5), (1.0, 0.5)]).nodes
+    ((0.4, 0.5), (0.8, 0.5))
+    """
     pairs = [(g * f, w * v) for g, w in chances.nodes for f, v in shares]
     return _gathered(pairs) if len(pairs) > _MANY_NODES else _normalised(pairs)
 
@@ -131,7 +140,8 @@ def scattered(chances: Chances, icc: float) -> Chances:
     for chance, weight in chances.nodes:
         for share, mass in _scatter_nodes(chance, size):
             total[share] = total.get(share, 0.0) + weight * mass
-    return _normalised(sorted(total.items()))
+    kept = [(share, weight) for share, weight in sorted(total.items()) if weight > _SMALL_MASS]
+    return _normalised(kept)
 
 
 def _normalised(nodes: Sequence[tuple[float, float]]) -> Chances:
