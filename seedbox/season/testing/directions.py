@@ -35,7 +35,8 @@ _WANTS_DARK = "dark"
 class Handling:
     """What is done before the first day, and what to heed in between.
 
-    `light` is True for seed that needs it, False for seed that wants the dark. `summary` is the same before-hand in few words, kept with the test.
+    `light` is True for seed that needs it, False for seed that wants the dark.
+    `summary` is what is done before, in few words, kept with the test.
     """
 
     before: tuple[str, ...]
