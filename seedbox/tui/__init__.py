@@ -18,4 +18,7 @@ def run(tin_path: Path, today: date, *, mouse: bool = True) -> None:
     gc.disable()
     from seedbox.tui.app import SeedboxApp
 
-    SeedboxApp(Path(tin_path), today).run(mouse=mouse)
+    app = SeedboxApp(Path(tin_path), today)
+    app.run(mouse=mouse)
+    if app.return_code:
+        raise SystemExit(app.return_code)

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import os
+import sys
 from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, ClassVar
 
+from rich.text import Text
 from textual import events
 from textual.app import App
 from textual.screen import Screen
@@ -25,6 +28,10 @@ if TYPE_CHECKING:
     from seedbox.tui.form import FormPlan
 
 POLL_SECONDS = 2.0
+FAULT = (
+    "Seedbox stopped because of a fault in the program ({}). What was saved is safe.\n"
+    "To see where it happened, start it again with SEEDBOX_DEBUG=1."
+)
 PALETTE_ID = "--command-palette"
 
 
@@ -205,6 +212,16 @@ class SeedboxApp(HasActions, App[None]):
         if self.screen.id == PALETTE_ID:
             self.pop_screen()
         return self.jump(text)
+
+    def _fatal_error(self) -> None:
+        """A fault of the program itself: a sentence, not pages of code."""
+        if os.environ.get("SEEDBOX_DEBUG"):
+            super()._fatal_error()
+            return
+        fault = sys.exc_info()[1]
+        if not self._exit_renderables:
+            self._exit_renderables.append(Text(FAULT.format(type(fault).__name__)))
+        self._close_messages_no_wait()
 
     # Themes, other programs
 

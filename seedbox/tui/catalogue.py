@@ -42,6 +42,7 @@ class Catalogue:
         self._lines: dict[str, PacketLine] = {}
         self._pool: list[tuple[str, PacketLine]] = []
         self._place: dict[str, int] = {}
+        self.empty_count = 0
         self.sort = Sort.CROP
         self.text = ""
         self.with_empty = False
@@ -60,10 +61,6 @@ class Catalogue:
         return Rows(self.shown)
 
     @property
-    def empty_count(self) -> int:
-        return sum(line.is_empty for line in self._lines.values())
-
-    @property
     def waiting(self) -> list[PacketLine]:
         """Lines without a forecast, in the order in which they are shown."""
         return [line for _, line in self._pool if line.forecast is None]
@@ -74,6 +71,7 @@ class Catalogue:
     def replace(self, lines: Iterable[PacketLine]) -> None:
         """A new reading of the tin."""
         self._lines = {line.packet.code: line for line in lines}
+        self.empty_count = sum(line.is_empty for line in self._lines.values())
         self.order()
 
     def put(self, lines: Iterable[PacketLine]) -> None:

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-import sqlite3
 from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date, datetime
 from pathlib import Path
 from typing import TypeVar
 
-from seedbox.tin.database import Database, address, connect, explained
+from seedbox.errors import TinError
+from seedbox.tin.database import Database, address, connect
 from seedbox.tin.file import Tin
 
 T = TypeVar("T")
@@ -53,10 +53,9 @@ class Desk:
         locks that this process holds on it (https://www.sqlite.org/howtocorrupt.html, 2.2), and
         another program could then take the write-ahead log away from under us.
         """
-        try:
-            connection = connect(address(self.path, "rw"), wait_seconds=WAIT_SECONDS)
-        except sqlite3.Error as error:
-            raise explained(error, self.path) from error
+        if not self.exists:
+            raise TinError(f"There is no tin at {self.path} any more.")
+        connection = connect(address(self.path, "rw"), wait_seconds=WAIT_SECONDS)
         return Tin(Database(self.path, connection), self.now)
 
     def _open(self, *, create: bool) -> Tin:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import gc
 from collections.abc import Iterable
-from functools import cached_property
 from typing import TYPE_CHECKING, ClassVar
 
 from textual import on
@@ -12,23 +11,18 @@ from textual.app import ComposeResult
 from textual.containers import Horizontal
 from textual.content import Content
 from textual.widgets import Static
-from textual.worker import get_current_worker
 
 from seedbox.errors import SeedboxError
 from seedbox.tin.codes import looks_like_code
 from seedbox.tui.actions import Action, action
 from seedbox.tui.cells import plain
 from seedbox.tui.first_page import first_page
-from seedbox.tui.packet_actions import PacketActions
 from seedbox.tui.tin_columns import COLUMNS, tint
+from seedbox.tui.tin_lines import TinLines
 from seedbox.tui.virtual_list import VirtualList
 
 if TYPE_CHECKING:
     from textual.widgets import Input
-
-    from seedbox.season.listing import PacketLine
-    from seedbox.tui.catalogue import Catalogue
-    from seedbox.tui.reader import Reading
 
 WELCOME = """\
 This tin is empty.
@@ -43,25 +37,12 @@ seedbox demo                look at a garden that others have filled
 ?        every key and what it does          q  quit"""
 
 
-class TinTab(PacketActions):
+class TinTab(TinLines):
     """List, filter, detail of the highlighted packet."""
 
     place = "Tin"
     AUTO_FOCUS: ClassVar[str | None] = "#packets"
     FOOTER = ("open", "filter", "add", "take", "sort", "help_keys")
-
-    def __init__(self) -> None:
-        super().__init__()
-        self.reading: Reading | None = None
-        self.marked: set[str] = set()
-        self._wanted_code = ""
-
-    @cached_property
-    def catalogue(self) -> Catalogue:
-        """All lines. Made when first asked for: what it imports is not needed to paint."""
-        from seedbox.tui.catalogue import Catalogue
-
-        return Catalogue()
 
     def body(self) -> ComposeResult:
         with Horizontal(id="filter-bar"):
@@ -81,10 +62,10 @@ class TinTab(PacketActions):
         """What the first screenful did not need: the filter, and the rest of the tin."""
         gc.enable()
         gc.freeze()
-        self._filter_box()
+        self.filter_box()
         self.reload()
 
-    def _filter_box(self) -> Input:
+    def filter_box(self) -> Input:
         """The field for the filter, made when first needed."""
         from textual.widgets import Input
 
@@ -109,61 +90,14 @@ class TinTab(PacketActions):
         self.query_one(VirtualList).show_rows(rows)
         self.query_one("#filter-count", Static).update(Content(f"{every} packets"))
 
-    # Reading the tin
-
-    def reload(self) -> None:
-        """Read the tin again in a thread of its own, then forecast what has no forecast."""
-        if not self.seedbox.desk.exists:
-            self._show_reading(None)
-            return
-        self.run_worker(self._read, thread=True, exclusive=True, group="reading")
-
-    def _read(self) -> None:
-        from seedbox.tui.reader import forecasts, read
-
-        worker = get_current_worker()
-        known = {line.packet.code: line for line in self.catalogue.all_lines}
-        try:
-            reading = read(self.seedbox.desk, self.reading, known)
-        except SeedboxError as error:
-            self.app.call_from_thread(self.seedbox.complain, error)
-            return
-        if worker.is_cancelled:
-            return
-        self.app.call_from_thread(self._show_reading, reading)
-        for portion in forecasts(reading, self.catalogue.waiting, lambda: worker.is_cancelled):
-            self.app.call_from_thread(self._show_forecasts, reading, portion)
-        if not worker.is_cancelled:
-            self.app.call_from_thread(self._forecasts_done, reading)
-
-    def _show_reading(self, reading: Reading | None) -> None:
-        self.reading = reading
-        here = self._wanted_code or self._code_here()
-        self.catalogue.replace(reading.lines if reading else [])
-        self.catalogue.select(self._filter_box().value)
-        self.marked &= {line.packet.code for line in self.catalogue.all_lines}
-        self._show(here)
-
-    def _show_forecasts(self, reading: Reading, portion: list[PacketLine]) -> None:
-        if reading is self.reading:
-            here = self._code_here()
-            self.catalogue.put(portion)
-            self._show(here)
-
-    def _forecasts_done(self, reading: Reading) -> None:
-        if reading is self.reading and self.catalogue.sort not in ("crop", "year"):
-            here = self._code_here()
-            self.catalogue.order()
-            self._show(here)
-
     # Showing it
 
-    def _show(self, code: str = "") -> None:
+    def show_lines(self, code: str = "") -> None:
         """Draw the lines that are shown now, with the cursor on `code` where that is shown."""
         packets = self.query_one(VirtualList)
         place = self.catalogue.place_of(code) if code else None
         if place is not None:
-            self._wanted_code = ""
+            self.wanted_code = ""
         shown = self.catalogue.shown
         packets.show_rows(
             self.catalogue.rows,
@@ -206,27 +140,6 @@ class TinTab(PacketActions):
             words = ""
         self.query_one("#detail", Static).update(Content(plain(words)))
 
-    def line_here(self) -> PacketLine | None:
-        """The highlighted packet."""
-        if self.reading is None:
-            return None
-        place = self.query_one(VirtualList).cursor
-        return self.catalogue.shown[place] if place < len(self.catalogue.shown) else None
-
-    def _code_here(self) -> str:
-        line = self.line_here()
-        return line.packet.code if line else ""
-
-    def lines_meant(self) -> list[PacketLine]:
-        """The marked packets, or else the highlighted one."""
-        marked = [line for line in self.catalogue.all_lines if line.packet.code in self.marked]
-        here = self.line_here()
-        return marked or ([here] if here else [])
-
-    def show_packet_next(self, code: str) -> None:
-        """Put the cursor on a packet once the tin has been read again."""
-        self._wanted_code = code
-
     @on(VirtualList.Moved)
     def _moved(self) -> None:
         if self.reading is not None:
@@ -241,9 +154,9 @@ class TinTab(PacketActions):
     def on_input_changed(self, event: Input.Changed) -> None:
         if self.reading is None:
             return
-        here = self._code_here()
+        here = self.code_here()
         self.catalogue.select(event.value)
-        self._show(here)
+        self.show_lines(here)
 
     def on_input_submitted(self, event: Input.Submitted) -> None:
         if looks_like_code(event.value) and self.seedbox.jump(event.value):
@@ -273,7 +186,7 @@ class TinTab(PacketActions):
 
     @action("slash", "Filter", "Type any words: crop, variety, store, advice.", footer=True)
     def action_filter(self) -> None:
-        self._filter_box().focus()
+        self.filter_box().focus()
 
     @action("a", "Add", "Add a packet to the tin.", footer=True)
     def action_add(self) -> None:
@@ -291,12 +204,12 @@ class TinTab(PacketActions):
         kinds = list(Sort)
         following = kinds[(kinds.index(self.catalogue.sort) + 1) % len(kinds)]
         self.catalogue.order(following)
-        self._show()
+        self.show_lines()
         self.query_one(VirtualList).move_to(0)
 
     @action("space", "Mark", "Mark this packet, to move or label several at once.")
     def action_mark(self) -> None:
-        code = self._code_here()
+        code = self.code_here()
         self.marked ^= {code}
         self.query_one(VirtualList).move_by(1)
         self._show_count()
@@ -305,25 +218,25 @@ class TinTab(PacketActions):
     def action_mark_all(self) -> None:
         shown = {line.packet.code for line in self.catalogue.shown}
         self.marked = self.marked - shown if shown <= self.marked else self.marked | shown
-        self._show(self._code_here())
+        self.show_lines(self.code_here())
 
     @action("z", "Show empty packets", "Show packets with nothing left, or hide them again.")
     def action_show_empty(self) -> None:
         if self.reading is None:
             return
-        here = self._code_here()
+        here = self.code_here()
         self.catalogue.show_empty(not self.catalogue.with_empty)
-        self._show(here)
+        self.show_lines(here)
 
     @action("escape", "Back", "Leave the filter, then clear it, then clear the marks.")
     def action_clear(self) -> None:
-        filter_box = self._filter_box()
+        box = self.filter_box()
         self.say("")
-        if filter_box.value:
-            filter_box.value = ""
+        if box.value:
+            box.value = ""
         elif self.marked:
             self.marked.clear()
-            self._show(self._code_here())
+            self.show_lines(self.code_here())
         self.query_one(VirtualList).focus()
 
     @action("down", "To the list", "From the filter to the list.", palette=False)
