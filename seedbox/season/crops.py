@@ -36,23 +36,32 @@ class CropBook:
         self._own_by_name = {search_key(crop.name): crop for crop in self._own.values()}
 
     def name(self, crop_id: str) -> str:
-        """The name shown for a crop: British or American as the tin's settings say."""
+        """The name shown for a crop: British or American as the tin's settings say.
+
+        A crop that nobody knows (an own crop struck out, a newer almanac) is shown by its id.
+        """
         own = self._own.get(crop_id)
-        return own.name if own else almanac.crop(crop_id).name(self._english)
+        if own:
+            return own.name
+        known = almanac.is_crop_id(crop_id)
+        return almanac.crop(crop_id).name(self._english) if known else crop_id
 
     def family(self, crop_id: str) -> str:
-        """Botanical family, or an empty string for an own crop that has none."""
+        """Botanical family, or an empty string for a crop that has none here."""
         own = self._own.get(crop_id)
-        return own.family if own else almanac.crop(crop_id).family
+        if own:
+            return own.family
+        return almanac.crop(crop_id).family if almanac.is_crop_id(crop_id) else ""
 
     def botanical_name(self, crop_id: str) -> str:
-        """Botanical name, or an empty string for an own crop."""
-        return "" if crop_id in self._own else almanac.crop(crop_id).botanical_name
+        """Botanical name, or an empty string for a crop that the almanac does not know."""
+        return almanac.crop(crop_id).botanical_name if almanac.is_crop_id(crop_id) else ""
 
     def all_names(self, crop_id: str) -> tuple[str, ...]:
         """Every name under which a person may look for the crop."""
-        own = self._own.get(crop_id)
-        return (own.name,) if own else almanac.crop(crop_id).all_names
+        if almanac.is_crop_id(crop_id):
+            return almanac.crop(crop_id).all_names
+        return (self.name(crop_id),)
 
     def answer(self, text: str) -> CropAnswer:
         """What `text` means, without guessing. An own crop's name comes before the almanac's."""

@@ -50,5 +50,12 @@ def test_every_name_on_offer_leads_to_one_crop() -> None:
             assert book.answer(offered).crop_id, offered
 
 
+def test_a_crop_that_nobody_knows_is_shown_by_its_id() -> None:
+    book = CropBook(Settings())
+    assert book.name("own:struck-out") == "own:struck-out"
+    assert book.all_names("own:struck-out") == ("own:struck-out",)
+    assert book.family("own:struck-out") == book.botanical_name("own:struck-out") == ""
+
+
 def test_search_ignores_case_and_accents() -> None:
     assert search_key("Früher ZWERG") == search_key("fruher zwerg")
