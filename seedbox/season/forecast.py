@@ -16,6 +16,7 @@ from seedbox.season.forecast_evidence import printed_test, rests_on
 from seedbox.season.outlook import Outlook, Thresholds, expected_range, outlook
 from seedbox.season.seed_age import TimeZero, time_zero
 from seedbox.season.storage_history import StorageHistory, storage_history
+from seedbox.season.testing.evidence import weighed
 from seedbox.tin.preferences import Settings
 from seedbox.tin.records import Dossier, Kind, Origin, OwnCrop, OwnFigure, Store, Treatment, Unit
 
@@ -87,7 +88,7 @@ class Forecaster:
             case.history.dose(on),
             case.history.rate_now,
             Thresholds(case.basis.standard, self._settings.floor, self._settings.sure),
-            lambda: self._seeds_left(dossier),
+            lambda: self.seeds_left(dossier),
         )
         return _forecast(dossier, on, case, found)
 
@@ -111,15 +112,26 @@ class Forecaster:
             curve.append((day, *expected_range(case.belief.masses(case.history.dose(day)))))
         return curve
 
+    def masses(self, dossier: Dossier, on: date, stores: Mapping[int, Store]) -> list[float]:
+        """What is believed of a packet's germination on a day, on the probit lattice; sums to 1.
+
+        For the science that weighs outcomes of a test. Planting stock has none: an empty list.
+        """
+        if dossier.packet.kind is Kind.STOCK:
+            return []
+        case = self._case(dossier, on, stores)
+        return case.belief.masses(case.history.dose(on))
+
     def _case(self, dossier: Dossier, on: date, stores: Mapping[int, Store]) -> _Case:
         packet = dossier.packet
         basis = self._bases.basis(packet.crop_id)
         zero = time_zero(dossier, self._settings.hemisphere, on)
         history = storage_history(basis, zero.day, dossier.storage, stores)
         tests = [
-            LotTest(history.dose(test.on), test.seeds, min(test.germinated + test.hard, test.seeds))
+            LotTest(history.dose(test.on), found.seeds, found.alive)
             for test in dossier.tests
             if test.on <= on and test.seeds > 0
+            for found in (weighed(test),)
         ]
         if packet.printed_germination is not None:
             printed_on = packet.printed_on or zero.day
@@ -128,7 +140,8 @@ class Forecaster:
         belief = lot_belief(basis.prior(packet.origin or "", primed), tests)
         return _Case(basis, zero, history, belief)
 
-    def _seeds_left(self, dossier: Dossier) -> float | None:
+    def seeds_left(self, dossier: Dossier) -> float | None:
+        """Seeds in a packet, by weight where it is kept in grams; None when that is not known."""
         if dossier.left is None or dossier.packet.unit is not Unit.GRAMS:
             return dossier.left
         from seedbox import almanac

@@ -9,6 +9,7 @@ from seedbox.science.likelihood import LotTest
 from seedbox.season.crop_basis import CropBasis
 from seedbox.season.seed_age import TimeZero
 from seedbox.season.storage_history import StorageHistory
+from seedbox.season.testing.evidence import weighed
 from seedbox.tin.records import Dossier, GerminationTest, Treatment
 
 _ORIGIN = {
@@ -52,4 +53,5 @@ def rests_on(
 def _test(test: GerminationTest) -> str:
     hard = f", {test.hard} hard seeds counted as alive" if test.hard else ""
     day = f"{test.on.day} {test.on:%B %Y}"
-    return f"Tested {day}: {test.germinated} of {test.seeds}{hard}."
+    early = f", stopped early and counted as of {weighed(test).seeds}" if test.stopped_early else ""
+    return f"Tested {day}: {test.germinated} of {test.seeds}{hard}{early}."

@@ -128,6 +128,14 @@ class Listing:
         """Day, mean, low and high from the seed's beginning to `until`; empty for stock."""
         return self._forecaster.curve(line.dossier, self.today, self.stores, until, points)
 
+    def masses(self, line: PacketLine, on: date | None = None) -> list[float]:
+        """What is believed of a packet on the day of this listing, or another; empty for stock."""
+        return self._forecaster.masses(line.dossier, on or self.today, self.stores)
+
+    def seeds_left(self, line: PacketLine) -> float | None:
+        """Seeds in a packet, by weight where it is kept in grams; None when that is not known."""
+        return self._forecaster.seeds_left(line.dossier)
+
     def line(self, code: str) -> PacketLine:
         """The line of one packet, by its eight characters."""
         for line in self.lines:

@@ -1,0 +1,150 @@
+"""What a finished test says: shares, indices, earlier tests, and what it does to the forecast."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from datetime import date
+
+from seedbox.science.germination_indices import GerminationIndices, germination_indices
+from seedbox.science.replicates import Replicate
+from seedbox.season.forecast import Forecast
+from seedbox.season.listing import Listing
+from seedbox.season.testing.agreement import Spread, two_tests
+from seedbox.season.testing.current import progress_of
+from seedbox.season.testing.evidence import weighed
+from seedbox.season.testing.progress import Progress
+from seedbox.tin.file import Tin
+from seedbox.tin.records import GerminationTest
+from seedbox.tin.testing import finish_test
+
+
+@dataclass(frozen=True, slots=True)
+class Comparison:
+    """This test beside an earlier one of the same packet."""
+
+    earlier: GerminationTest
+    spread: Spread
+
+
+@dataclass(frozen=True, slots=True)
+class TestResult:
+    """All that a test says when it is finished. `before` and `after` are for the same day.
+
+    `indices` is None where the counts do not allow them; `sentences` say the whole in words.
+    """
+
+    __test__ = False  # not a test class, whatever its name starts with
+
+    test: GerminationTest
+    progress: Progress
+    indices: GerminationIndices | None
+    comparisons: tuple[Comparison, ...]
+    before: Forecast
+    after: Forecast
+    sentences: tuple[str, ...]
+
+
+def finish(tin: Tin, code: str, *, today: date, on: date | None = None) -> TestResult:
+    """Finishes a running test and says what it means. One change; undo opens the test again."""
+    finish_test(tin, code, today=today, on=on)
+    return result(tin, code, today)
+
+
+def result(tin: Tin, code: str, today: date) -> TestResult:
+    """What a finished test says, as seen on a day."""
+    listing = Listing(tin, today)
+    found = progress_of(tin, code, today, listing)
+    test = found.test
+    line = next(each for each in listing.lines if each.packet.id == test.packet_id)
+    others = [each for each in line.dossier.tests if each.id != test.id]
+    without = replace(line, dossier=replace(line.dossier, tests=tuple(others)))
+    before, after = listing.forecast(without).forecast, listing.forecast(line).forecast
+    assert before is not None
+    assert after is not None
+    comparisons = tuple(_compared(each, test) for each in _earlier(others, test))
+    indices = _indices(found)
+    said = _sentences(found, indices, comparisons, before, after)
+    return TestResult(test, found, indices, comparisons, before, after, said)
+
+
+def _earlier(others: Sequence[GerminationTest], test: GerminationTest) -> list[GerminationTest]:
+    """Tests finished before this one that ran to their end."""
+    return [
+        each
+        for each in others
+        if (each.on, each.id) < (test.on, test.id) and not each.stopped_early
+    ]
+
+
+def _compared(earlier: GerminationTest, test: GerminationTest) -> Comparison:
+    now = weighed(test)
+    normal = min(test.germinated, now.seeds)
+    day = f"on {earlier.on.day} {earlier.on:%B %Y}"
+    spread = two_tests(
+        Replicate(earlier.seeds, earlier.germinated), Replicate(now.seeds, normal), day
+    )
+    return Comparison(earlier, spread)
+
+
+def _indices(found: Progress) -> GerminationIndices | None:
+    """Indices need seedlings and at least two looks."""
+    if len(found.counts) < 2 or not found.total.normal:
+        return None
+    return germination_indices(found.counts, found.test.seeds)
+
+
+def _sentences(
+    found: Progress,
+    indices: GerminationIndices | None,
+    comparisons: Sequence[Comparison],
+    before: Forecast,
+    after: Forecast,
+) -> tuple[str, ...]:
+    said = [_share(found), *_apart(found), found.decision.sentence, *found.remarks]
+    if found.spread:
+        said.append(found.spread.sentence)
+    said.append(_speed(indices))
+    said += [each.spread.sentence for each in comparisons]
+    said.append(_effect(before, after))
+    return tuple(said)
+
+
+def _share(found: Progress) -> str:
+    share = found.germination
+    return (
+        f"{found.total.normal} of {found.test.seeds} germinated, {share.estimate:.0%}"
+        f" ({share.low:.0%} to {share.high:.0%}, {found.confidence:.0%} interval)."
+    )
+
+
+_ALIVE = {
+    "hard": "hard seed: alive, wants nicking and a soak",
+    "fresh": "fresh: firm, still asleep",
+}
+
+
+def _apart(found: Progress) -> list[str]:
+    total = found.total
+    named = {"abnormal": total.abnormal, "dead": total.dead, "hard": total.hard}
+    named["fresh"] = total.fresh
+    told = [f"{number} {_ALIVE.get(name, name)}" for name, number in named.items() if number]
+    return [f"Apart: {'; '.join(told)}."] if told else []
+
+
+def _speed(indices: GerminationIndices | None) -> str:
+    if indices is None or indices.mean_time is None:
+        return "Counted too few times to say how fast it came."
+    half = f", half by day {indices.t50_coolbear:.1f}" if indices.t50_coolbear else ""
+    return f"Seedlings came on day {indices.mean_time:.1f} in the mean{half}."
+
+
+def _effect(before: Forecast, after: Forecast) -> str:
+    return f"Forecast before: {_outlook(before)}. With this test: {_outlook(after)}."
+
+
+def _outlook(forecast: Forecast) -> str:
+    if forecast.mean is None or forecast.low is None or forecast.high is None:
+        return "none"
+    advice = f", {forecast.advice.value}" if forecast.advice else ""
+    return f"{forecast.mean:.0%} ({forecast.low:.0%} to {forecast.high:.0%}){advice}"
