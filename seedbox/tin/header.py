@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from pathlib import Path
 
 from seedbox.errors import TinError
+from seedbox.tin.frozen import record
 from seedbox.tin.schema import APPLICATION_ID
 
 # SQLite database file format, section 1.3 "The Database Header".
@@ -16,7 +16,7 @@ _USER_VERSION_AT = 60
 _APPLICATION_ID_AT = 68
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Header:
     """The marks of a tin: which layout it has, and whether it writes ahead."""
 

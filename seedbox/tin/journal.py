@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from datetime import date
 
+from seedbox.tin.frozen import record
 from seedbox.tin.records import Movement
 
 # Grams are weighed, not computed: a millionth of a gram is below any seed and hides float noise.
 _DECIMALS = 6
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Shortfall:
     """On this day so much was there, and so much more was taken."""
 

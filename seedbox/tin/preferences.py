@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, fields, replace
+from dataclasses import fields, replace
 
 from seedbox.errors import BadDataError, NotFoundError
+from seedbox.tin.frozen import record
 
 LONGEST_TEXT = 80
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Settings:
     """What a person chose for their garden. Fractions are of 1, offsets in millimetres.
 
@@ -43,7 +44,7 @@ class Settings:
     plants_wanted: float = 0
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Choice:
     """What one setting accepts: said in words, and as a parser that raises ValueError."""
 

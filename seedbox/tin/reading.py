@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass
 from typing import Any, TypeVar
 
 from seedbox.errors import NotFoundError, TinError
 from seedbox.tin import codes, rows
 from seedbox.tin.database import Database, Row
+from seedbox.tin.frozen import record
 from seedbox.tin.journal import after
 from seedbox.tin.preferences import Settings, settings_from
 from seedbox.tin.records import (
@@ -180,9 +180,9 @@ def _read_of(
 
 def _grouped(records: Iterable[OfPacket]) -> dict[int, tuple[OfPacket, ...]]:
     groups: dict[int, tuple[OfPacket, ...]] = {}
-    for record in records:
-        before = groups.get(record.packet_id, ())
-        groups[record.packet_id] = (*before, record)
+    for one in records:
+        before = groups.get(one.packet_id, ())
+        groups[one.packet_id] = (*before, one)
     return groups
 
 
@@ -195,7 +195,7 @@ def _lefts(journal: Iterable[Row]) -> dict[int, float | None]:
     return lefts
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class _Belongings:
     """What belongs to packets, by packet id, and the stores by their own."""
 

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date, datetime
 from enum import StrEnum
+
+from seedbox.tin.frozen import record
 
 
 class Kind(StrEnum):
@@ -44,7 +45,7 @@ class MovementKind(StrEnum):
     RECOUNT = "recount"
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Packet:
     """One packet in the tin. `crop_id` is an almanac id, or `own:…` for a person's own crop."""
 
@@ -70,7 +71,7 @@ class Packet:
     received_on: date | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Store:
     """Where packets lie. A constant temperature has `coolest_c == warmest_c`.
 
@@ -88,7 +89,7 @@ class Store:
     note: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class StoragePeriod:
     """From this day the packet lay in this store; the next period of the packet ends it."""
 
@@ -100,7 +101,7 @@ class StoragePeriod:
     id: int = 0
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Movement:
     """One entry of the quantity journal.
 
@@ -134,7 +135,7 @@ class Substrate(StrEnum):
     MIX = "mix"
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class GerminationTest:
     """A germination test: `germinated` normal seedlings of `seeds` laid, `hard` apart.
 
@@ -185,7 +186,7 @@ class GerminationTest:
         return self.state is TestState.FINISHED and days < self.final_count_day
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class TestCount:
     """What was newly found, and taken away, in one replicate on one day."""
 
@@ -207,7 +208,7 @@ class TestCount:
         return self.normal + self.abnormal + self.hard + self.fresh + self.dead
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class TrayCount:
     """Seedlings that stood in a tray on a day, of the seeds sown; `place` is where it stood."""
 
@@ -220,7 +221,7 @@ class TrayCount:
     id: int = 0
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class OwnCrop:
     """A crop that the almanac does not know. `family` may be empty; `id` starts with `own:`."""
 
@@ -230,7 +231,7 @@ class OwnCrop:
     note: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class OwnFigure:
     """A person's own figure for a crop, shown as theirs and used before the almanac's."""
 
@@ -240,7 +241,7 @@ class OwnFigure:
     note: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Change:
     """One entry of the history; `state` is `done`, `undone`, or `dropped` (undone, overtaken)."""
 
@@ -250,7 +251,7 @@ class Change:
     state: str
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Dossier:
     """A packet with all that the tin knows of it; `left` is None when the quantity is unknown.
 
