@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from seedbox.tin.frozen import record
 from datetime import date, timedelta
 from math import exp
 
@@ -27,7 +27,7 @@ _STOCK_KEEPS_DAYS = 240
 _HORIZON_DAYS = 30 * 365
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Forecast:
     """What is believed of a packet on a day; shares are fractions.
 
@@ -56,7 +56,7 @@ class Forecast:
     shelf_date: date | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class _Case:
     """All that a packet's forecast is computed from."""
 
@@ -128,10 +128,9 @@ class Forecaster:
         zero = time_zero(dossier, self._settings.hemisphere, on)
         history = storage_history(basis, zero.day, dossier.storage, stores)
         tests = [
-            LotTest(history.dose(test.on), found.seeds, found.alive)
+            LotTest(history.dose(test.on), *weighed(test))
             for test in dossier.tests
             if test.on <= on and test.seeds > 0
-            for found in (weighed(test),)
         ]
         if packet.printed_germination is not None:
             printed_on = packet.printed_on or zero.day

@@ -53,5 +53,5 @@ def rests_on(
 def _test(test: GerminationTest) -> str:
     hard = f", {test.hard} hard seeds counted as alive" if test.hard else ""
     day = f"{test.on.day} {test.on:%B %Y}"
-    early = f", stopped early and counted as of {weighed(test).seeds}" if test.stopped_early else ""
+    early = f", stopped early and counted as of {weighed(test)[0]}" if test.stopped_early else ""
     return f"Tested {day}: {test.germinated} of {test.seeds}{hard}{early}."

@@ -78,12 +78,10 @@ def _earlier(others: Sequence[GerminationTest], test: GerminationTest) -> list[G
 
 
 def _compared(earlier: GerminationTest, test: GerminationTest) -> Comparison:
-    now = weighed(test)
-    normal = min(test.germinated, now.seeds)
+    seeds, _ = weighed(test)
+    normal = min(test.germinated, seeds)
     day = f"on {earlier.on.day} {earlier.on:%B %Y}"
-    spread = two_tests(
-        Replicate(earlier.seeds, earlier.germinated), Replicate(now.seeds, normal), day
-    )
+    spread = two_tests(Replicate(earlier.seeds, earlier.germinated), Replicate(seeds, normal), day)
     return Comparison(earlier, spread)
 
 
