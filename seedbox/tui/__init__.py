@@ -12,10 +12,13 @@ def run(tin_path: Path, today: date, *, mouse: bool = True) -> None:
     `mouse` False leaves the mouse to the terminal, for selecting text with it.
     """
     import gc
+    import sys
 
     # Nothing made while starting becomes rubbish soon: collecting would only delay the first page.
     # The first page turns it on again when it has been painted.
     gc.disable()
+    # While a thread forecasts, a key is answered after at most a thousandth of a second.
+    sys.setswitchinterval(0.001)
     from seedbox.tui.app import SeedboxApp
 
     app = SeedboxApp(Path(tin_path), today)

@@ -1,4 +1,4 @@
-"""The fixed lines of every screen: title, notice, keys that matter now."""
+"""The fixed lines of every screen: title, and keys that matter now."""
 
 from __future__ import annotations
 
@@ -7,7 +7,6 @@ from collections.abc import Sequence
 from textual import events
 from textual.content import Content
 from textual.widget import Widget
-from textual.widgets import Static
 
 from seedbox.tui.actions import Action
 from seedbox.tui.cells import fit, plain, width_of
@@ -30,21 +29,6 @@ class TitleBar(Widget):
         left = fit(self._left, max(0, room)) if room > 8 else fit(self._left, self.size.width)
         right = plain(self._right) if room > 8 else ""
         return Content.assemble((left, "bold"), "  ", (right, "$quiet"))
-
-
-class Notice(Static):
-    """One sentence above the keys: what was done, or what went wrong and what to do."""
-
-    def __init__(self) -> None:
-        super().__init__("", id="notice", markup=False)
-
-    def say(self, sentence: str, *, wrong: bool = False) -> None:
-        self.set_class(wrong, "-wrong")
-        self.set_class(bool(sentence), "-said")
-        self.update(Content(plain(("! " if wrong else "") + sentence)))
-
-    def on_click(self, event: events.Click) -> None:
-        self.say("")
 
 
 class KeyBar(Widget):

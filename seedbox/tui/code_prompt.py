@@ -12,7 +12,7 @@ from seedbox.errors import SeedboxError
 from seedbox.tui.actions import action, actions_of
 from seedbox.tui.bars import KeyBar
 from seedbox.tui.cells import plain
-from seedbox.tui.page import Sheet
+from seedbox.tui.sheet import Sheet
 
 
 class CodePrompt(Sheet):

@@ -49,7 +49,7 @@ class Desk:
     def another(self) -> Tin:
         """A connection of its own, for another thread; the caller closes it.
 
-        The file is not opened by hand a second time: closing a plain file handle would drop the
+        `tin` has found the file sound before. It is not opened by hand a second time: closing a plain file handle would drop the
         locks that this process holds on it (https://www.sqlite.org/howtocorrupt.html, 2.2), and
         another program could then take the write-ahead log away from under us.
         """

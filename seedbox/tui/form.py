@@ -21,7 +21,7 @@ from seedbox.tui.bars import KeyBar
 from seedbox.tui.cells import plain
 from seedbox.tui.choice import Choice
 from seedbox.tui.completion import Completion, NameInput, Suggest
-from seedbox.tui.page import Sheet
+from seedbox.tui.sheet import Sheet
 
 Values = dict[str, str]
 

@@ -7,13 +7,10 @@ from typing import TYPE_CHECKING, ClassVar, cast
 
 from textual import events
 from textual.app import ComposeResult
-from textual.content import Content
-from textual.screen import ModalScreen, Screen
-from textual.widgets import Static
+from textual.screen import Screen
 
 from seedbox.tui.actions import Action, HasActions, actions_of
-from seedbox.tui.bars import KeyBar, Notice, TitleBar
-from seedbox.tui.styles import SHEET_OVER_PAGE
+from seedbox.tui.bars import KeyBar, TitleBar
 
 if TYPE_CHECKING:
     from seedbox.tui.app import SeedboxApp
@@ -49,11 +46,9 @@ class Page(HasActions, Screen[None]):
     def on_resize(self, event: events.Resize) -> None:
         width, height = event.size
         small = width < LEAST_WIDTH or height < LEAST_HEIGHT
-        if small and not self.query(TooSmall):
-            self.mount(TooSmall())
         self.set_class(small, "-small")
-        for cover in self.query(TooSmall):
-            cover.measure(width, height)
+        if small:
+            self._say_too_small(width, height)
 
     def refresh_bars(self) -> None:
         """Show where we are and which keys matter now."""
@@ -66,11 +61,21 @@ class Page(HasActions, Screen[None]):
         return f" Seedbox · {self.place}"
 
     def say(self, sentence: str, *, wrong: bool = False) -> None:
+        """One sentence above the keys; an empty one takes the last away."""
+        from seedbox.tui.notices import Notice
+
         if not self.query(Notice):
             if not sentence:
                 return
             self.mount(Notice(), before=self.query_one(KeyBar))
         self.query_one(Notice).say(sentence, wrong=wrong)
+
+    def _say_too_small(self, width: int, height: int) -> None:
+        from seedbox.tui.notices import TooSmall
+
+        if not self.query(TooSmall):
+            self.mount(TooSmall())
+        self.query_one(TooSmall).measure(width, height, f"{LEAST_WIDTH} by {LEAST_HEIGHT}")
 
     def reload(self) -> None:
         """Show the tin as it is now."""
@@ -93,31 +98,3 @@ class Page(HasActions, Screen[None]):
     def _possible(self, known: Action) -> bool:
         owner = self if hasattr(self, f"action_{known.name}") else self.app
         return bool(owner.check_action(known.name, ()))
-
-
-class Sheet(HasActions, ModalScreen[None]):
-    """A small screen over another one: a prompt, a form. Keys of the app do not reach past it."""
-
-    DEFAULT_CSS = SHEET_OVER_PAGE
-
-    @property
-    def seedbox(self) -> SeedboxApp:
-        return cast("SeedboxApp", self.app)
-
-    def possible_actions(self) -> Iterable[Action]:
-        return actions_of(type(self))
-
-
-class TooSmall(Static):
-    """Covers the screen when the window is smaller than anything can be read in."""
-
-    def __init__(self) -> None:
-        super().__init__("", id="too-small", markup=False)
-
-    def measure(self, width: int, height: int) -> None:
-        self.update(
-            Content(
-                f"This window is {width} by {height} characters. Seedbox needs {LEAST_WIDTH} by"
-                f" {LEAST_HEIGHT}: make it larger, or use the commands (seedbox --help). q quits."
-            )
-        )

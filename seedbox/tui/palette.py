@@ -11,7 +11,8 @@ from textual.command import CommandPalette, DiscoveryHit, Hit, Hits, Provider
 from textual.content import Content
 
 from seedbox.tui.actions import Action
-from seedbox.tui.page import Page, Sheet
+from seedbox.tui.page import Page
+from seedbox.tui.sheet import Sheet
 
 
 def open_palette(app: App[Any]) -> None:

@@ -24,6 +24,7 @@ from seedbox.tui.virtual_list import VirtualList
 if TYPE_CHECKING:
     from textual.widgets import Input
 
+AFTER_PAINT_SECONDS = 0.02
 WELCOME = """\
 This tin is empty.
 
@@ -63,7 +64,8 @@ class TinTab(TinLines):
         gc.enable()
         gc.freeze()
         self.filter_box()
-        self.reload()
+        # A moment later, so that the painted screen reaches the terminal before a thread is busy.
+        self.set_timer(AFTER_PAINT_SECONDS, self.reload)
 
     def filter_box(self) -> Input:
         """The field for the filter, made when first needed."""

@@ -34,6 +34,7 @@ class Screen:
         """Wait for held-back keys, workers and painting."""
         while self.app._scanner.holding:
             await self.pilot.pause(0.01)
+        await self.pilot.pause(0.03)
         await self.app.workers.wait_for_complete()
         await self.pilot.pause()
 
