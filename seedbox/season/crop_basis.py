@@ -3,37 +3,46 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
 
 from seedbox import almanac
-from seedbox.almanac import Basis, OilContent, StorageLife
 from seedbox.science.ageing import Climate, bounded, store_rate, unsupported
 from seedbox.science.prior import Prior, initial_viability, lot_prior, rate_spread
 from seedbox.science.viability import days_per_probit
 from seedbox.tin.records import OwnCrop, OwnFigure
 
+if TYPE_CHECKING:
+    from seedbox.almanac import OilContent, StorageLife
+
 _REGION = {"eu": "EU", "us": "US"}
 
 
-@dataclass(frozen=True, slots=True)
 class CropBasis:
     """A crop's figures and the beliefs and store rates that follow from them."""
 
-    crop_id: str
-    life: StorageLife
-    oil: OilContent
-    standard: float
-    standard_known: bool
-    standard_basis: str
-    sigma: float
-    _rates: dict[Climate, tuple[float, str]] = field(default_factory=dict)
-    _priors: dict[tuple[str, bool], Prior] = field(default_factory=dict)
+    def __init__(
+        self,
+        life: StorageLife,
+        oil: OilContent,
+        standard: float,
+        standard_basis: str,
+        *,
+        standard_known: bool,
+    ) -> None:
+        self.life = life
+        self.oil = oil
+        self.standard = standard
+        self.standard_basis = standard_basis
+        self.standard_known = standard_known
+        self._sigma = days_per_probit(life.years)
+        self._rates: dict[Climate, tuple[float, str]] = {}
+        self._priors: dict[tuple[str, bool], Prior] = {}
 
     def rate(self, climate: Climate) -> tuple[float, str]:
         """Ageing dose of a typical lot [probits per day], and why it is unsupported, if it is."""
         if climate not in self._rates:
             oil = self.oil.fraction
-            rate = store_rate(bounded(climate), oil) / self.sigma
+            rate = store_rate(bounded(climate), oil) / self._sigma
             self._rates[climate] = (rate, unsupported(climate, oil))
         return self._rates[climate]
 
@@ -50,12 +59,12 @@ class CropBasis:
         """Which storage life this rests on, and from how many independent tables."""
         unit = "year" if self.life.years == 1 else "years"
         years = f"{self.life.years:.2g} {unit} from 90 to 60 % in a dry room"
-        if self.life.basis is Basis.YOURS:
+        if self.life.basis is almanac.Basis.YOURS:
             return f"Storage life: {years}, your own figure."
-        if self.life.basis is Basis.CROP:
+        if self.life.basis is almanac.Basis.CROP:
             tables = _tables(self.life.lineages)
             return f"Storage life: {years}, by {tables}."
-        if self.life.basis is Basis.FAMILY:
+        if self.life.basis is almanac.Basis.FAMILY:
             return f"Storage life: {years}, by its family; no table names this crop."
         return f"Storage life: {years}, the middle of all crops; nothing is known of this one."
 
@@ -106,15 +115,8 @@ def crop_basis(
         fraction = standard.fraction
         yours = standard.mark is almanac.Mark.YOURS
         basis = "your own figure" if yours else f"{_REGION.get(region, region)} minimum for sale"
-    return CropBasis(
-        crop_id=crop_id,
-        life=life,
-        oil=oil,
-        standard=min(max(fraction, 0.01), 0.99),
-        standard_known=standard is not None,
-        standard_basis=basis,
-        sigma=days_per_probit(life.years),
-    )
+    known = standard is not None
+    return CropBasis(life, oil, min(max(fraction, 0.01), 0.99), basis, standard_known=known)
 
 
 def _tables(count: int) -> str:

@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 from seedbox import almanac
 from seedbox.errors import NotFoundError
 from seedbox.season.searching import search_key
+from seedbox.tin.frozen import record
 from seedbox.tin.preferences import Settings
 from seedbox.tin.records import OwnCrop
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class CropAnswer:
     """What a typed name means: one crop, several to choose from, or none with the nearest names.
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from seedbox.tin.frozen import record
 from datetime import date, timedelta
 from math import exp
 
@@ -17,6 +16,7 @@ from seedbox.season.outlook import Outlook, Thresholds, expected_range, outlook
 from seedbox.season.seed_age import TimeZero, time_zero
 from seedbox.season.storage_history import StorageHistory, storage_history
 from seedbox.season.testing.evidence import weighed
+from seedbox.tin.frozen import record
 from seedbox.tin.preferences import Settings
 from seedbox.tin.records import Dossier, Kind, Origin, OwnCrop, OwnFigure, Store, Treatment, Unit
 

@@ -7,7 +7,7 @@ Reading the tin is quick and forecasting is not, so a line is made without its f
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 from enum import StrEnum
 
@@ -17,11 +17,12 @@ from seedbox.season.forecast import Forecast, Forecaster
 from seedbox.season.searching import search_key
 from seedbox.tin.codes import shown
 from seedbox.tin.file import Tin
+from seedbox.tin.frozen import record
 from seedbox.tin.records import Dossier, Packet
 from seedbox.tin.text import amount_text
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class PacketLine:
     """One packet as a list shows it. `search` is all that a filter looks through, folded."""
 
@@ -68,7 +69,7 @@ class Sort(StrEnum):
     LEFT = "left"
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Filter:
     """Which lines to keep; every part that is set must hold. Words of `text` may stand anywhere."""
 

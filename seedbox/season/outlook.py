@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from functools import lru_cache
 from math import sqrt
 from operator import mul
@@ -13,6 +12,7 @@ from seedbox.science.lattice import LOWEST, PER_PROBIT, POINTS
 from seedbox.science.posterior import Belief
 from seedbox.science.predictive import mean_fraction, predictive_interval
 from seedbox.science.probit import normal_cdf, probit
+from seedbox.tin.frozen import record
 
 HORIZON_DAYS = 30 * 365
 _YEAR_DAYS = 365
@@ -22,7 +22,7 @@ _SQUARES = tuple(z * z for z in _POINTS)
 _level = lru_cache(maxsize=256)(probit)  # a garden has few standards
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Thresholds:
     """What is asked of a lot: the crop's standard, the lowest use, and how sure to be."""
 
@@ -31,7 +31,7 @@ class Thresholds:
     sure: float
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Outlook:
     """Figures and advice on a day; `good_days` counts from that day."""
 

@@ -5,9 +5,9 @@ The days on which years begin and the lag of a sow-by date are common practice, 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date, timedelta
 
+from seedbox.tin.frozen import record
 from seedbox.tin.records import Dossier, Packet
 
 # Seed is harvested at the end of the local growing season.
@@ -18,7 +18,7 @@ _ON_SALE = (1, 1)
 _SOW_BY_LAG_DAYS = 730
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class TimeZero:
     """The day from which ageing counts, and a sentence that says why it is this day."""
 

@@ -3,20 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from datetime import date
 
 from seedbox.science.ageing import Climate
 from seedbox.science.constants import REFERENCE_C, REFERENCE_RH
 from seedbox.science.moisture import equilibrium_moisture
 from seedbox.season.crop_basis import CropBasis
+from seedbox.tin.frozen import record
 from seedbox.tin.records import StoragePeriod, Store
 
 REFERENCE_ROOM = Climate(REFERENCE_C, REFERENCE_C, REFERENCE_RH)
 _ROOM = f"a room at {REFERENCE_C:g} C and {REFERENCE_RH:.0%} humidity"
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Stretch:
     """One stretch of time in one climate. `dose` is what had been reached when it began."""
 
@@ -25,7 +25,7 @@ class Stretch:
     rate: float
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class StorageHistory:
     """The ageing dose of a packet over time; the last store goes on for ever."""
 
@@ -47,7 +47,7 @@ class StorageHistory:
         return 0.0
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Lodging:
     """A climate from a day on, and how to say it."""
 
