@@ -17,8 +17,11 @@ SPREAD_SPREAD: Final = 0.4  # sd of ln of the spread: a factor of two either way
 NARROWEST_COURSE: Final = 0.08  # sd of ln day; no lot comes up all in one hour
 # Where the rules give no first count: their median ratio of first to final day lies near a third.
 FIRST_OF_FINAL: Final = 1.0 / 3.0
-# What "still may come" means to a decision: not passed in 19 courses of 20.
-SURE_OF_COURSE: Final = 0.95
+# What "still may come" means to a decision: not passed in 99 courses of 100. In 1,500 simulated
+# tests of 20 seeds at 80 %, nine looks each, 0.95 called 28 lots poor that the final count would
+# not have, 0.99 one, and saved nearly as many days (final count on day 14: stopped on day 10.3
+# and 10.5 in the mean).
+SURE_OF_COURSE: Final = 0.99
 
 # --- Replicates -------------------------------------------------------------------------------
 # Replicates as unlike as these come about by chance less often than this: 1 test in 40, the level
