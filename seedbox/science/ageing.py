@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
 from math import cos, pi
+from typing import NamedTuple
 
 from seedbox.science.constants import HIGHEST_C, HIGHEST_RH, LOWEST_C, REFERENCE_C, REFERENCE_RH
 from seedbox.science.errors import OutOfRangeError
@@ -23,8 +23,7 @@ _WETTEST_COUNTED = 40.0
 _YEAR_SHAPE = tuple(cos(2.0 * pi * (month + 0.5) / _MONTHS) for month in range(_MONTHS))
 
 
-@dataclass(frozen=True, slots=True)
-class Climate:
+class Climate(NamedTuple):
     """What seed feels. Exactly one of `relative_humidity` (open) and `moisture` (sealed) is given.
 
     `coolest_c`, `warmest_c` [C]: means of the coolest and of the warmest month, equal when the

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import accumulate
 from math import exp, floor, log, sqrt
+from typing import NamedTuple
 
 from seedbox.science.lattice import LOWEST, PER_PROBIT
 from seedbox.science.likelihood import LotTest, independent_seeds, log_likelihood_table
@@ -19,8 +19,7 @@ _REACH_SD = 5.0
 _INFORMATION_PER_SEED = 0.637
 
 
-@dataclass(frozen=True, slots=True)
-class Row:
+class Row(NamedTuple):
     """Distribution of K at one ageing rate.
 
     `low`, `high` are the first and last node of K [probits], `shares` the mass of each node, and

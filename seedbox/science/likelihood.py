@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import lru_cache
 from math import lgamma
+from typing import NamedTuple
 
 from seedbox.science.constants import BETA_SIZE, TEST_ICC
 from seedbox.science.errors import require
@@ -13,8 +13,7 @@ from seedbox.science.lattice import fractions
 MOST_SEEDS = 100_000
 
 
-@dataclass(frozen=True, slots=True)
-class LotTest:
+class LotTest(NamedTuple):
     """A test at a known ageing dose: `alive` of `seeds` (germinated and hard seed together)."""
 
     dose: float

@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import hypot, log
+from typing import NamedTuple
 
 from seedbox.science import constants as c
 from seedbox.science.probit import probit
 
 
-@dataclass(frozen=True, slots=True)
-class Prior:
+class Prior(NamedTuple):
     """Independent normals on K [probits] and ln theta [-]."""
 
     viability: float
@@ -19,8 +18,7 @@ class Prior:
     ln_rate_sd: float
 
 
-@dataclass(frozen=True, slots=True)
-class Viability:
+class Viability(NamedTuple):
     """A normal on the initial viability K [probits]."""
 
     mean: float
