@@ -49,9 +49,9 @@ class Desk:
     def another(self) -> Tin:
         """A connection of its own, for another thread; the caller closes it.
 
-        `tin` has found the file sound before. It is not opened by hand a second time: closing a plain file handle would drop the
-        locks that this process holds on it (https://www.sqlite.org/howtocorrupt.html, 2.2), and
-        another program could then take the write-ahead log away from under us.
+        `tin` has found the file sound before. It is not opened by hand a second time: closing a
+        plain file handle would drop the locks that this process holds on it, and another program
+        could take the write-ahead log away (https://www.sqlite.org/howtocorrupt.html, 2.2).
         """
         if not self.exists:
             raise TinError(f"There is no tin at {self.path} any more.")
