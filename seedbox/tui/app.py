@@ -56,6 +56,7 @@ class SeedboxApp(HasActions, App[None]):
         self.desk = Desk(tin_path, today)
         self.drafts: dict[str, dict[str, str]] = {}
         self.opening_fault = ""
+        self._warned_of_drafts = False
         self._scanner = ScannerKeys(self)
         for theme in THEMES.values():
             self.register_theme(theme)
@@ -104,6 +105,11 @@ class SeedboxApp(HasActions, App[None]):
         from seedbox.tui.form import Form
 
         self.push_screen(Form(plan))
+
+    def keep_draft(self, key: str, values: dict[str, str]) -> None:
+        """Keep what was typed into a form that was left."""
+        self.drafts[key] = values
+        self._warned_of_drafts = False
 
     # Keys
 
@@ -183,10 +189,26 @@ class SeedboxApp(HasActions, App[None]):
         self._remember_theme()
         self.say(f"Colours: {self.theme}.")
 
-    @action("q,ctrl+q", "Quit", "Leave Seedbox. Everything is saved already.", priority=False)
+    @action("q", "Quit", "Leave Seedbox. Everything is saved already.")
     async def action_quit(self) -> None:
+        if self.drafts and not self._warned_of_drafts:
+            self._warned_of_drafts = True
+            self.say("A form you began is not saved yet and would be lost. Quit again to leave.")
+            return
         self.desk.close()
         self.exit()
+
+    @action("ctrl+q", "Quit", "The same, also out of a form.", palette=False, priority=True)
+    async def action_quit_anywhere(self) -> None:
+        from seedbox.tui.form import Form
+
+        if isinstance(self.screen, Form):
+            self.screen.action_leave()
+        await self.action_quit()
+
+    def action_help_quit(self) -> None:
+        """Ctrl+C, which ends other programs."""
+        self.say("Ctrl+C does not end Seedbox: q or Ctrl+Q does.")
 
     # Codes
 

@@ -135,7 +135,7 @@ class Form(Sheet):
     def action_leave(self) -> None:
         kept = bool(self.plan.draft_key) and (self._changed() or self._draft() is not None)
         if kept:
-            self.seedbox.drafts[self.plan.draft_key] = self.values
+            self.seedbox.keep_draft(self.plan.draft_key, self.values)
         self.dismiss()
         if kept:
             self.seedbox.say("Not saved. What you typed is kept: open the same form to go on.")

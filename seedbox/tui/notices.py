@@ -4,9 +4,12 @@ from __future__ import annotations
 
 from textual import events
 from textual.content import Content
+from textual.timer import Timer
 from textual.widgets import Static
 
 from seedbox.tui.cells import plain
+
+STAYS_SECONDS = 12.0
 
 
 class Notice(Static):
@@ -14,11 +17,18 @@ class Notice(Static):
 
     def __init__(self) -> None:
         super().__init__("", id="notice", markup=False)
+        self._timer: Timer | None = None
 
     def say(self, sentence: str, *, wrong: bool = False) -> None:
         self.set_class(wrong, "-wrong")
         self.set_class(bool(sentence), "-said")
         self.update(Content(plain(("! " if wrong else "") + sentence)))
+        if self._timer is not None:
+            self._timer.stop()
+        self._timer = None if wrong or not sentence else self.set_timer(STAYS_SECONDS, self._go)
+
+    def _go(self) -> None:
+        self.say("")
 
     def on_click(self, event: events.Click) -> None:
         self.say("")

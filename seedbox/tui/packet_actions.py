@@ -88,6 +88,20 @@ class PacketActions(Page):
         if lines:
             self._ask(lambda: label_plan(self.seedbox.desk, lines))
 
+    @action("x", "Remove", "Strike out a packet that was entered by mistake.")
+    def action_remove(self) -> None:
+        from seedbox.tin.packets import remove_packet
+
+        line = self.line_here()
+        if line is None:
+            return
+        try:
+            self.seedbox.desk.change(lambda tin: remove_packet(tin, line.packet.code))
+        except SeedboxError as error:
+            self.seedbox.complain(error)
+        else:
+            self.seedbox.done(f"Removed {name_of(line)}. u brings it back.")
+
     @action("y", "Copy code", "Copy the packet's code.")
     def action_copy_code(self) -> None:
         from seedbox.tui.copying import copy

@@ -10,7 +10,7 @@ from textual.app import ComposeResult
 from textual.containers import VerticalScroll
 from textual.widgets import Static
 
-from seedbox.errors import SeedboxError
+from seedbox.errors import NotFoundError, SeedboxError
 from seedbox.season.cautions import packet_cautions
 from seedbox.season.listing import PacketLine
 from seedbox.tin.codes import shown
@@ -56,11 +56,17 @@ class PacketPage(PacketActions):
     def reload(self) -> None:
         try:
             self._facts = facts_of(self.seedbox.desk.tin(), self.code, self.seedbox.desk.today)
+        except NotFoundError as error:
+            self._gone(error)
         except SeedboxError as error:
-            self._facts = None
-            self.query_one("#packet-text", Static).update("")
             self.seedbox.complain(error)
         self._draw()
+
+    def _gone(self, error: NotFoundError) -> None:
+        """The packet is no longer in the tin: its adding was undone, or it was removed."""
+        self._facts = None
+        self.dismiss()
+        self.app.call_later(self.seedbox.say, error.sentence)
 
     def on_resize(self, event: events.Resize) -> None:
         super().on_resize(event)
@@ -78,7 +84,7 @@ class PacketPage(PacketActions):
     def lines_meant(self) -> list[PacketLine]:
         return [self._facts.line] if self._facts else []
 
-    @action("escape,b,left", "Back", "Back to the list.", footer=True)
+    @action("escape,b", "Back", "Back to the list.", footer=True)
     def action_back(self) -> None:
         self.dismiss()
 

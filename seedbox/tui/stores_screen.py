@@ -77,6 +77,21 @@ class StoresScreen(Page):
         if place < len(self._stores):
             self.seedbox.ask(store_plan(self.seedbox.desk, self._stores[place]))
 
+    @action("x", "Remove", "Remove a store in which no packet ever lay.")
+    def action_remove(self) -> None:
+        from seedbox.tin.stores import remove_store
+
+        place = self.query_one(VirtualList).cursor
+        if place >= len(self._stores):
+            return
+        name = self._stores[place].name
+        try:
+            self.seedbox.desk.change(lambda tin: remove_store(tin, name))
+        except SeedboxError as error:
+            self.seedbox.complain(error)
+        else:
+            self.seedbox.done(f"Removed the store {name}. u brings it back.")
+
     @action("escape,b", "Back", "Back to where you were.", footer=True)
     def action_back(self) -> None:
         self.dismiss()

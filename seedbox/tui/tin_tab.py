@@ -170,7 +170,7 @@ class TinTab(TinLines):
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         needs_packet = {
             "open", "edit", "take", "recount", "move", "record_test", "labels", "mark",
-            "mark_all", "copy_code", "sort",
+            "mark_all", "remove", "copy_code", "sort",
         }  # fmt: skip
         if action in needs_packet:
             return self.line_here() is not None

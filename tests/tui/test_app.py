@@ -136,3 +136,48 @@ async def test_the_footer_names_few_keys(open_screen, tin_path: Path):
     async with open_screen(tin_path) as screen:
         assert 3 <= len(screen.app.screen.footer_actions()) <= 6
         assert screen.lines[-1].startswith(" Enter Open")
+
+
+async def test_quitting_with_a_form_begun_warns_once(open_screen, tin_path: Path):
+    async with open_screen(tin_path) as screen:
+        await screen.press("a")
+        await screen.type("carro")
+        await screen.pilot.press("ctrl+q")
+        await screen.settle()
+        assert isinstance(screen.app.screen, TinTab)
+        assert "not saved yet" in screen.text
+        await screen.press("a")
+        assert screen.app.screen.values["crop"] == "carro"
+        await screen.press("escape")
+        await screen.pilot.press("ctrl+q", "ctrl+q")
+        await screen.pilot.pause()
+        assert screen.app._exit
+
+
+async def test_removing_and_bringing_back(open_screen, tin_path: Path):
+    async with open_screen(tin_path) as screen:
+        await screen.press("x")
+        assert "Removed lettuce" in screen.text
+        assert "P000 003E" not in "\n".join(screen.lines[3:10])
+        await screen.press("u")
+        assert "P000 003E" in "\n".join(screen.lines[3:10])
+
+
+async def test_undoing_what_is_on_the_page_goes_back(open_screen, tin_path: Path):
+    async with open_screen(tin_path) as screen:
+        await screen.press("a")
+        await screen.type("leek")
+        await screen.press("ctrl+s")
+        await screen.press("enter")
+        assert "Allium" in screen.text
+        await screen.press("u")
+        assert isinstance(screen.app.screen, TinTab)
+        assert "There is no packet" in screen.text
+
+
+async def test_a_click_on_the_key_bar_acts(open_screen, tin_path: Path):
+    async with open_screen(tin_path) as screen:
+        place = screen.lines[-1].index("Sort")
+        await screen.pilot.click("#key-bar, KeyBar", offset=(place, 0))
+        await screen.settle()
+        assert "by year" in screen.text
