@@ -19,7 +19,7 @@ if TYPE_CHECKING:
         seed_saving,
     )
     from seedbox.almanac.hazards import Caution, cautions, cautions_by_name
-    from seedbox.almanac.marks import Basis, Figure, Mark
+    from seedbox.almanac.marks import Basis, Mark
     from seedbox.almanac.moisture import (
         EquilibriumMoisture,
         SealedMoisture,
@@ -31,6 +31,7 @@ if TYPE_CHECKING:
     from seedbox.almanac.overrides import OVERRIDABLE, Overridable, parse_override
     from seedbox.almanac.own import own_number, own_span
     from seedbox.almanac.page import SECTIONS, figures
+    from seedbox.almanac.page_figure import Figure
     from seedbox.almanac.standards import Standard, residual_standards, standard
     from seedbox.almanac.storage import StorageLife, storage_life
     from seedbox.almanac.testing import (
@@ -58,7 +59,7 @@ _HOME = {
     "facts": ("Fact",),
     "growth": ("FieldEmergence", "field_emergence", "growing", "pretreatments", "seed_saving"),
     "hazards": ("Caution", "cautions", "cautions_by_name"),
-    "marks": ("Basis", "Figure", "Mark"),
+    "marks": ("Basis", "Mark"),
     "moisture": (
         "EquilibriumMoisture",
         "SealedMoisture",
@@ -70,6 +71,7 @@ _HOME = {
     "overrides": ("OVERRIDABLE", "Overridable", "parse_override"),
     "own": ("own_number", "own_span"),
     "page": ("SECTIONS", "figures"),
+    "page_figure": ("Figure",),
     "standards": ("Standard", "residual_standards", "standard"),
     "storage": ("StorageLife", "storage_life"),
     "testing": (

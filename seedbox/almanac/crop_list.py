@@ -3,15 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sized
-from dataclasses import dataclass
 from functools import cache
+from typing import NamedTuple
 
 from seedbox.almanac.tables import rows
 from seedbox.errors import NotFoundError
 
 
-@dataclass(frozen=True, slots=True)
-class Crop:
+class Crop(NamedTuple):
     """One crop: `id` is the same in every data file and in a person's tin."""
 
     id: str

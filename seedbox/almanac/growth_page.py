@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from seedbox.almanac.facts import Fact, facts
 from seedbox.almanac.growth import SETTABLE, all_growing, field_emergence
-from seedbox.almanac.marks import Figure
+from seedbox.almanac.page_figure import Figure
 from seedbox.almanac.tables import span
 from seedbox.almanac.warmth import Emergence, Outcome, emergence, soil_temperature, thermal_time
 

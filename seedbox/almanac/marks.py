@@ -1,8 +1,7 @@
-"""How far a figure can be trusted, and a figure ready to be shown."""
+"""How far a figure can be trusted, and what it is a figure of."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
 
 
@@ -22,24 +21,6 @@ class Basis(StrEnum):
     FAMILY = "family"
     ALL = "all"
     YOURS = "yours"
-
-
-@dataclass(frozen=True, slots=True)
-class Figure:
-    """One thing known of a crop, as text for show. Numbers come from the typed functions.
-
-    `key` is the name under which a person may set the figure for their garden, or empty.
-    `note` says what the figure is of, where its name and unit do not.
-    """
-
-    section: str
-    name: str
-    value: str
-    unit: str
-    source: str
-    mark: Mark
-    key: str = ""
-    note: str = ""
 
 
 OWN_SOURCE = "your own figure"

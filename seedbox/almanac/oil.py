@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import cache
+from typing import NamedTuple
 
 from seedbox.almanac.crop_list import family_of, median_of, members
 from seedbox.almanac.marks import OWN_SOURCE, Basis, Mark, borrowed
@@ -13,8 +13,7 @@ from seedbox.almanac.sources import spell
 from seedbox.almanac.tables import Row, by_crop, median
 
 
-@dataclass(frozen=True, slots=True)
-class OilContent:
+class OilContent(NamedTuple):
     """Oil as a fraction of the dry seed; the middle of the published range."""
 
     fraction: float
@@ -35,13 +34,17 @@ def oil_fraction(crop_id: str, family: str = "", own: Mapping[str, str] = NO_OWN
 
 @cache
 def _borrowed(family: str) -> OilContent:
+    """The median of a family, or of all crops where no relative has a figure."""
     known = _known()
     relatives = members(family) & known.keys()
+    if family and not relatives:
+        return _borrowed("")
+    group = relatives or known.keys()
     return OilContent(
-        median([_middle(known[crop_id]) for crop_id in relatives or known]),
+        median([_middle(known[crop_id]) for crop_id in group]),
         Basis.FAMILY if relatives else Basis.ALL,
-        median_of(relatives or known.keys(), family if relatives else ""),
-        borrowed({Mark(known[crop_id]["mark"]) for crop_id in relatives or known}),
+        median_of(group, family),
+        borrowed({Mark(mark) for mark in {known[crop_id]["mark"] for crop_id in group}}),
     )
 
 

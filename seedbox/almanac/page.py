@@ -7,9 +7,10 @@ from collections.abc import Iterable, Iterator
 from seedbox.almanac.crop_list import Crop, crops
 from seedbox.almanac.growth_page import emergence_figures, saving_figures, sowing_figures
 from seedbox.almanac.hazards import cautions, cautions_by_name
-from seedbox.almanac.marks import OWN_SOURCE, Figure, Mark
+from seedbox.almanac.marks import OWN_SOURCE, Mark
 from seedbox.almanac.names import shared_names
 from seedbox.almanac.overrides import OVERRIDABLE, parse_override
+from seedbox.almanac.page_figure import Figure
 from seedbox.almanac.seed_page import (
     seed_figures,
     standard_figures,

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from seedbox.almanac.marks import Basis, Figure, Mark
+from seedbox.almanac.marks import Basis, Mark
 from seedbox.almanac.moisture import equilibrium_moisture, sealed_packet_moisture
 from seedbox.almanac.oil import oil_fraction
 from seedbox.almanac.overrides import OVERRIDABLE
+from seedbox.almanac.page_figure import Figure
 from seedbox.almanac.sources import spell
 from seedbox.almanac.standards import standard
 from seedbox.almanac.storage import HALF_VIABILITY, storage_class, storage_life

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from seedbox.almanac.marks import OWN_SOURCE, Mark
 from seedbox.almanac.own import NO_OWN, own_number
@@ -14,8 +14,7 @@ from seedbox.almanac.tables import Row, by_crop, of_crop
 _LISTS = {"eu": ("eu",), "us": ("us", "us-state")}
 
 
-@dataclass(frozen=True, slots=True)
-class Standard:
+class Standard(NamedTuple):
     """Least germination for sale, as a fraction. `kind` is the name that the law uses."""
 
     fraction: float

@@ -7,9 +7,9 @@ within a lineage first and then over the lineages, so a table often copied count
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import cache
 from math import log, sqrt
+from typing import NamedTuple
 
 from seedbox.almanac.crop_list import family_of, median_of, members
 from seedbox.almanac.marks import OWN_SOURCE, Basis, Mark, borrowed, weakest
@@ -30,8 +30,7 @@ YEARS_PER_HALF_VIABILITY = (PROBIT_90 - PROBIT_60) / PROBIT_97
 ROUNDING_SD_YEARS = 1 / sqrt(12)
 
 
-@dataclass(frozen=True, slots=True)
-class StorageLife:
+class StorageLife(NamedTuple):
     """Years in which germination falls from 90 to 60 % at 20 C and 50 % RH.
 
     `sd_ln` is the spread of ln(years): over lineages for a crop's own figure, over crops and
@@ -46,17 +45,14 @@ class StorageLife:
     mark: Mark
 
 
-@dataclass(frozen=True, slots=True)
-class _Known:
-    """The lineages of one crop: years of each, and the rows behind them."""
+class _Known(NamedTuple):
+    """The lineages of one crop: years of each, their median and mark, and the rows behind them."""
 
     years: tuple[float, ...]
+    median: float
+    mark: Mark
     weak: bool
     rows: tuple[Row, ...]
-
-    @property
-    def median(self) -> float:
-        return median(list(self.years))
 
 
 def storage_life(crop_id: str, family: str = "", own: Mapping[str, str] = NO_OWN) -> StorageLife:
@@ -76,28 +72,32 @@ def storage_life(crop_id: str, family: str = "", own: Mapping[str, str] = NO_OWN
 def _of_crop(known: _Known) -> StorageLife:
     source = spell_all(row["source"] for row in known.rows)
     spread, lineages = _crop_spread(known), len(known.years)
-    return StorageLife(known.median, spread, lineages, Basis.CROP, source, _mark(known))
+    return StorageLife(known.median, spread, lineages, Basis.CROP, source, known.mark)
 
 
-def _mark(known: _Known) -> Mark:
+def _mark(group: tuple[Row, ...]) -> Mark:
     """One list's figure keeps its mark; a median is computed, unless a part is from memory."""
-    mark = weakest({Mark(mark) for mark in {row["mark"] for row in known.rows}})
-    as_listed = len(known.rows) == 1 and known.rows[0]["measure"] == YEARS_MEASURE
+    mark = weakest({Mark(mark) for mark in {row["mark"] for row in group}})
+    as_listed = len(group) == 1 and group[0]["measure"] == YEARS_MEASURE
     return mark if as_listed or mark is Mark.MEMORY else Mark.COMPUTED
 
 
 @cache
 def _borrowed(family: str) -> StorageLife:
-    relatives = members(family) & _known().keys()
-    group = relatives or _known().keys()
+    """The median of a family, or of all crops where no list names a relative."""
+    known = _known()
+    relatives = members(family) & known.keys()
+    if family and not relatives:
+        return _borrowed("")
+    group = relatives or known.keys()
     among = _spread_within_families() if relatives else _spread_of_all()
     return StorageLife(
-        median([_known()[crop_id].median for crop_id in group]),
+        median([known[crop_id].median for crop_id in group]),
         sqrt(among**2 + typical_spread() ** 2),
         len(group),
         Basis.FAMILY if relatives else Basis.ALL,
-        median_of(group, family if relatives else ""),
-        borrowed({_mark(_known()[crop_id]) for crop_id in group}),
+        median_of(group, family),
+        borrowed({known[crop_id].mark for crop_id in group}),
     )
 
 
@@ -117,8 +117,9 @@ def _lineages(group: tuple[Row, ...]) -> _Known | None:
         chosen = [name for name in by_lineage if _ranks()[name]["rank"] == rank]
         kept = [name for name in chosen if not _counted_elsewhere(name, chosen)]
         if kept:
-            years = tuple(median([_years(row) for row in by_lineage[name]]) for name in kept)
-            return _Known(years, rank == "2", tuple(r for n in kept for r in by_lineage[n]))
+            years = [median([_years(row) for row in by_lineage[name]]) for name in kept]
+            behind = tuple(row for name in kept for row in by_lineage[name])
+            return _Known(tuple(years), median(years), _mark(behind), rank == "2", behind)
     return None
 
 

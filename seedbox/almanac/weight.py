@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from seedbox.almanac.marks import OWN_SOURCE, Mark
 from seedbox.almanac.own import NO_OWN, own_number
@@ -14,8 +14,7 @@ from seedbox.almanac.tables import Row, of_crop
 SEEDS_PER_GRAM = "CFR-201.46"
 
 
-@dataclass(frozen=True, slots=True)
-class Weight:
+class Weight(NamedTuple):
     """Thousand-seed weight [g]. `note` says where the unit sown is a fruit or a cluster."""
 
     grams: float
