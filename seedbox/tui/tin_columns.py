@@ -14,10 +14,10 @@ if TYPE_CHECKING:
 
 COLUMNS = (
     Column("code", "Code", 9),
-    Column("crop", "Crop", 13, most=24),
-    Column("variety", "Variety", 13, most=30),
-    Column("year", "Year", 4),
-    Column("left", "Left", 6, right=True),
+    Column("crop", "Crop", 10, most=24),
+    Column("variety", "Variety", 9, most=30),
+    Column("year", "Year", 4, from_width=64),
+    Column("left", "Left", 6, right=True, from_width=70),
     Column("germination", "Germination", 14),
     Column("advice", "Advice", 9),
     Column("store", "Store", 12, most=24, from_width=98),
