@@ -77,6 +77,13 @@ def count_problem(
     """
     if test.state is not TestState.RUNNING:
         return _not_running(test)
+    return entry_problem(test, found, counts, today)
+
+
+def entry_problem(
+    test: GerminationTest, found: TestCount, counts: Sequence[TestCount], today: date
+) -> str:
+    """The same for a test in any state: only whether it can ever have been counted so."""
     return _place_problem(test, found, today) or _number_problem(test, found, counts)
 
 

@@ -20,7 +20,13 @@ _PACKET = (
 )  # fmt: skip
 _MOVEMENT = ("packet_id", "on_date", "kind", "amount", "note")
 _PERIOD = ("packet_id", "from_date", "store_id", "sealed", "moisture")
-_TEST = ("code", "packet_id", "on_date", "seeds", "germinated", "hard", "note")
+_TEST = (
+    "code", "packet_id", "on_date", "seeds", "germinated", "hard", "note", "state", "started_on",
+    "replicates", "substrate", "temperature_c", "night_c", "first_count_day", "final_count_day",
+    "pretreatment", "abnormal", "fresh", "dead",
+)  # fmt: skip
+_COUNT = ("test_id", "on_date", "replicate", "normal", "abnormal", "hard", "fresh", "dead")
+_TRAY = ("packet_id", "on_date", "place", "sown", "emerged", "note")
 _STORE = (
     "name", "coolest_c", "warmest_c", "relative_humidity", "sealed", "sealed_moisture", "note",
 )  # fmt: skip
@@ -114,11 +120,15 @@ def _insert_belongings(tin: Tin, change: OpenChange, plan: ImportPlan, first: in
             for place, day, store, sealed, moisture in storage
         ),
     )
-    change.insert_many(
+    first_test, _ = change.insert_many(
         "germination_test",
         _TEST,
         ((one.code, first + one.packet, *one[2:]) for one in plan.tests),
     )
+    counts = ((first_test + place, *rest) for place, *rest in plan.test_counts)
+    change.insert_many("test_count", _COUNT, counts)
+    trays = ((first + place, *rest) for place, *rest in plan.tray_counts)
+    change.insert_many("tray_count", _TRAY, trays)
 
 
 def _first_entries(plan: ImportPlan) -> Iterable[tuple[Any, ...]]:

@@ -20,7 +20,6 @@ from seedbox.tin.exchange.table import Table
 from seedbox.tin.quantity import amount_problem
 from seedbox.tin.records import MovementKind, OwnCrop, OwnFigure, Store, Unit
 from seedbox.tin.stores import check_store
-from seedbox.tin.tests import check_test
 
 _KINDS = {kind.value: kind for kind in MovementKind}
 
@@ -92,7 +91,7 @@ def read_own_crops(sheet: Sheet) -> Entries:
     for place, (crop_id, name) in enumerate(zip(ids, names, strict=True)):
         if not crop_id.startswith("own:") or len(crop_id) < 5 or not name:
             sheet.fault(place, "A crop of your own needs a name, and an id that starts with own:.")
-    _refuse_repeats(sheet, ids)
+    refuse_repeats(sheet, ids)
     return Entries(sheet, [(OwnCrop(*row),) for row in zip(ids, names, *rest, strict=True)])
 
 
@@ -104,7 +103,7 @@ def read_own_figures(sheet: Sheet) -> Entries:
     for place, one in enumerate(rows):
         if not (one.crop_id and one.figure and one.value):
             sheet.fault(place, "A figure of your own needs a crop, a name and a value.")
-    _refuse_repeats(sheet, [(one.crop_id, one.figure) for one in rows])
+    refuse_repeats(sheet, [(one.crop_id, one.figure) for one in rows])
     return Entries(sheet, [(one,) for one in rows])
 
 
@@ -119,18 +118,18 @@ def read_settings(sheet: Sheet, parse: Callable[[str, str], Any]) -> Entries:
             parse(name, value)
         except SeedboxError as fault:
             sheet.fault(place, fault.sentence, "setting")
-    _refuse_repeats(sheet, names)
+    refuse_repeats(sheet, names)
     return Entries(sheet, list(zip(names, values, strict=True)))
 
 
 def read_journal(sheet: Sheet, units: Mapping[str, Unit | None], today: date) -> Entries:
     """Rows are (code, day, kind, amount, note)."""
     codes = sheet.read("packet", words.packet_code, "")
-    days = sheet.read("on", _past_day(today))
+    days = sheet.read("on", past_day(today))
     kinds = sheet.read("kind", _movement_kind)
     counted = sheet.read("amount", number)
     notes = sheet.read("note", texts.line, "")
-    _refuse_gaps(sheet, {"packet": codes, "on": days, "kind": kinds})
+    refuse_gaps(sheet, {"packet": codes, "on": days, "kind": kinds})
     for place, (code, kind, amount) in enumerate(zip(codes, kinds, counted, strict=True)):
         if amount is None and kind == MovementKind.RECOUNT and place not in sheet.faults:
             sheet.fault(place, "A recount needs an amount.", "amount")
@@ -143,38 +142,16 @@ def read_journal(sheet: Sheet, units: Mapping[str, Unit | None], today: date) ->
 def read_storage(sheet: Sheet, stores: Mapping[str, Store], today: date) -> Entries:
     """Rows are (code, day, store in small letters, sealed, moisture)."""
     codes = sheet.read("packet", words.packet_code, "")
-    days = sheet.read("from", _past_day(today))
+    days = sheet.read("from", past_day(today))
     names = [name.casefold() for name in sheet.read("store", texts.line, "")]
     sealed = sheet.read("sealed", words.yes_or_no, False)
     moistures = sheet.read("moisture_percent", _moisture)
-    _refuse_gaps(sheet, {"packet": codes, "from": days, "store": names})
+    refuse_gaps(sheet, {"packet": codes, "from": days, "store": names})
     for place, name in enumerate(names):
         if name and name not in stores:
             sheet.fault(place, f"There is no store {shown(name)} in the tin or in stores.", "store")
-    _refuse_repeats(sheet, list(zip(codes, days, strict=True)))
+    refuse_repeats(sheet, list(zip(codes, days, strict=True)))
     return Entries(sheet, list(zip(codes, days, names, sealed, moistures, strict=True)))
-
-
-def read_tests(sheet: Sheet, today: date) -> Entries:
-    """Rows are (packet code, test code or empty, day, seeds, germinated, hard, note)."""
-    packets = sheet.read("packet", words.packet_code, "")
-    codes = sheet.read("code", words.test_code, "")
-    days = sheet.read("on", _past_day(today))
-    counts = [sheet.read(name, _count) for name in ("seeds", "germinated")]
-    hard = sheet.read("hard", _count, 0)
-    notes = sheet.read("note", texts.exact_note, "")
-    _refuse_gaps(
-        sheet, {"packet": packets, "on": days, "seeds": counts[0], "germinated": counts[1]}
-    )
-    rows = list(zip(packets, codes, days, *counts, hard, notes, strict=True))
-    for place, (_, _, day, seeds, germinated, stayed_hard, note) in enumerate(rows):
-        if place in sheet.faults:
-            continue
-        on = date.fromisoformat(day)
-        for problem in check_test(on, seeds, germinated, stayed_hard, note=note, today=today):
-            sheet.fault(place, problem.sentence, problem.field)
-    _refuse_repeats(sheet, [code or place for place, code in enumerate(codes)])
-    return Entries(sheet, rows)
 
 
 def by_packet(entries: Entries) -> dict[str, list[int]]:
@@ -193,7 +170,7 @@ def number(text: str) -> float:
         raise CellFaultError(f"{shown(text)} is no number.") from None
 
 
-def _count(text: str) -> int:
+def whole_number(text: str) -> int:
     value = number(text)
     if not value.is_integer():
         raise CellFaultError(f"{shown(text)} is no whole number.")
@@ -215,7 +192,9 @@ def _moisture(text: str) -> float:
     return value
 
 
-def _past_day(today: date) -> Callable[[str], str]:
+def past_day(today: date) -> Callable[[str], str]:
+    """Reads the date of something that has happened, as ISO text."""
+
     def read(text: str) -> str:
         try:
             day = date.fromisoformat(text)
@@ -237,14 +216,16 @@ def _movement_kind(text: str) -> str:
     return text.casefold()
 
 
-def _refuse_gaps(sheet: Sheet, needed: Mapping[str, list[Any]]) -> None:
+def refuse_gaps(sheet: Sheet, needed: Mapping[str, list[Any]]) -> None:
+    """A fault for each empty cell that is needed."""
     for heading, column in needed.items():
         for place, value in enumerate(column):
             if value in (None, "") and place not in sheet.faults:
                 sheet.fault(place, "The cell is empty.", heading)
 
 
-def _refuse_repeats(sheet: Sheet, marks: list[Any]) -> None:
+def refuse_repeats(sheet: Sheet, marks: list[Any]) -> None:
+    """A fault for each row whose mark an earlier row has."""
     first: dict[Any, int] = {}
     for place, mark in enumerate(marks):
         if mark in first:

@@ -74,6 +74,42 @@ class TestEntry(NamedTuple):
     germinated: int
     hard: int
     note: str
+    state: str = "finished"
+    started_on: str | None = None
+    replicates: int = 1
+    substrate: str | None = None
+    temperature_c: float | None = None
+    night_c: float | None = None
+    first_count_day: int | None = None
+    final_count_day: int | None = None
+    pretreatment: str = ""
+    abnormal: int | None = None
+    fresh: int | None = None
+    dead: int | None = None
+
+
+class CountEntry(NamedTuple):
+    """A count of the test with this place in `ImportPlan.tests`."""
+
+    test: int
+    on: str
+    replicate: int
+    normal: int
+    abnormal: int
+    hard: int
+    fresh: int
+    dead: int
+
+
+class TrayEntry(NamedTuple):
+    """A tray count of the packet with this place in `ImportPlan.new`."""
+
+    packet: int
+    on: str
+    place: str
+    sown: int
+    emerged: int
+    note: str
 
 
 class Reject(NamedTuple):
@@ -110,6 +146,8 @@ class ImportPlan:
     journal: tuple[JournalEntry, ...] | None = None
     storage: tuple[StorageEntry, ...] | None = None
     tests: tuple[TestEntry, ...] = ()
+    test_counts: tuple[CountEntry, ...] = ()
+    tray_counts: tuple[TrayEntry, ...] = ()
 
     @property
     def changes_nothing(self) -> bool:

@@ -23,13 +23,16 @@ from seedbox.tin.exchange.entries import Entries, Gathered, by_packet, sheet_of
 from seedbox.tin.exchange.fields import Field
 from seedbox.tin.exchange.lineage import refuse_doubles, refuse_orphans
 from seedbox.tin.exchange.plans import (
+    CountEntry,
     ImportPlan,
     JournalEntry,
     StorageEntry,
     TestEntry,
+    TrayEntry,
 )
 from seedbox.tin.exchange.rows import RowReading, read_rows
 from seedbox.tin.exchange.table import Table
+from seedbox.tin.exchange.testing_entries import read_test_counts, read_tests, read_tray_counts
 from seedbox.tin.file import Tin
 from seedbox.tin.preferences import parse_setting
 from seedbox.tin.records import OwnCrop, Store, Unit
@@ -44,9 +47,11 @@ class _Belongings:
     journal: Entries
     storage: Entries
     tests: Entries
+    test_counts: Entries
+    tray_counts: Entries
 
-    def all(self) -> tuple[Entries, Entries, Entries]:
-        return self.journal, self.storage, self.tests
+    def all(self) -> tuple[Entries, ...]:
+        return self.journal, self.storage, self.tests, self.test_counts, self.tray_counts
 
 
 def plan_whole(
@@ -59,7 +64,7 @@ def plan_whole(
     figures = _figures(tin, tables, gathered)
     settings = _settings(tin, tables, gathered, notes)
     reading = _packets(tables, CropReader(resolve_crop, known_crops.values()), today)
-    things = _belongings(tables, reading, known_stores, today)
+    things = _belongings(tin, tables, reading, known_stores, today)
     codes = {row[0] for row in tin.database.rows("SELECT code FROM packet")}
     refuse_doubles(reading)
     _refuse_unknown(reading, things, codes)
@@ -72,6 +77,7 @@ def plan_whole(
     for one in things.all():
         gathered.take_in(one.sheet)
     place_of = {one.code: place for place, one in enumerate(new)}
+    tests = _placed_tests(tin, things.tests, place_of)
     return ImportPlan(
         path,
         today,
@@ -86,7 +92,13 @@ def plan_whole(
         notes=tuple(notes + reading.notes),
         journal=_placed_journal(tables, things.journal, place_of),
         storage=_placed_storage(tables, things.storage, place_of),
-        tests=_placed_tests(tin, things.tests, place_of),
+        tests=tests,
+        test_counts=_placed_counts(things.test_counts, tests),
+        tray_counts=tuple(
+            TrayEntry(place_of[row[0]], *row[1:])
+            for row in things.tray_counts.sound()
+            if row[0] in place_of
+        ),
     )
 
 
@@ -162,13 +174,30 @@ def _packets(tables: Mapping[str, Table], crops: CropReader, today: date) -> Row
 
 
 def _belongings(
-    tables: Mapping[str, Table], reading: RowReading, stores: Mapping[str, Store], today: date
+    tin: Tin,
+    tables: Mapping[str, Table],
+    reading: RowReading,
+    stores: Mapping[str, Store],
+    today: date,
 ) -> _Belongings:
     units = {one.code: Unit(one.unit) if one.unit else None for one in reading.packets}
+    tests = read_tests(sheet_of(tables, "tests"), today)
     return _Belongings(
         entries.read_journal(sheet_of(tables, "movements"), units, today),
         entries.read_storage(sheet_of(tables, "storage"), stores, today),
-        entries.read_tests(sheet_of(tables, "tests"), today),
+        tests,
+        read_test_counts(sheet_of(tables, "test_counts"), tests, _tests_in(tin), today),
+        read_tray_counts(sheet_of(tables, "tray_counts"), today),
+    )
+
+
+def _tests_in(tin: Tin) -> dict[str, str]:
+    """Packet of each test that the tin has, both by code."""
+    return dict(
+        tin.database.rows(
+            "SELECT germination_test.code, packet.code FROM germination_test"
+            " JOIN packet ON packet.id = packet_id"
+        )
     )
 
 
@@ -239,3 +268,11 @@ def _placed_tests(tin: Tin, tests: Entries, place_of: Mapping[str, int]) -> tupl
     taken.update(row[1] for row in rows)
     drawn = iter(draw_codes(sum(not row[1] for row in rows), taken, tin.rng, "T"))
     return tuple(TestEntry(place_of[row[0]], row[1] or next(drawn), *row[2:]) for row in rows)
+
+
+def _placed_counts(counts: Entries, tests: tuple[TestEntry, ...]) -> tuple[CountEntry, ...]:
+    """Counts of the tests that come in; those of tests in the tin already stay as they are."""
+    place_of = {test.code: place for place, test in enumerate(tests)}
+    return tuple(
+        CountEntry(place_of[row[1]], *row[2:]) for row in counts.sound() if row[1] in place_of
+    )

@@ -4,7 +4,12 @@ from __future__ import annotations
 
 from decimal import Decimal
 
-FORMAT, VERSION = "seedbox-tin", 1
+FORMAT, VERSION = "seedbox-tin", 2
+
+_FINISHED_TESTS = ("code", "packet", "on", "seeds", "germinated", "hard", "note")
+
+# What version 1 wrote otherwise: by its columns an older file is known as an export.
+EARLIER = {"tests": _FINISHED_TESTS}
 
 TABLES: dict[str, tuple[str, ...]] = {
     "stores": (
@@ -19,7 +24,15 @@ TABLES: dict[str, tuple[str, ...]] = {
     ),
     "movements": ("packet", "on", "kind", "amount", "note"),
     "storage": ("packet", "from", "store", "sealed", "moisture_percent"),
-    "tests": ("code", "packet", "on", "seeds", "germinated", "hard", "note"),
+    "tests": (
+        *_FINISHED_TESTS, "state", "started_on", "replicates", "substrate", "temperature_c",
+        "night_c", "first_count_day", "final_count_day", "pretreatment", "abnormal", "fresh",
+        "dead",
+    ),
+    "test_counts": (
+        "test", "on", "replicate", "normal", "abnormal", "hard", "fresh", "dead",
+    ),
+    "tray_counts": ("packet", "on", "place", "sown", "emerged", "note"),
     "own_crops": ("crop_id", "name", "family", "note"),
     "own_figures": ("crop_id", "figure", "value", "note"),
     "settings": ("setting", "value"),
@@ -28,7 +41,9 @@ TABLES: dict[str, tuple[str, ...]] = {
 NUMBERS = frozenset((
     "coolest_c", "warmest_c", "humidity_percent", "sealed_moisture_percent", "harvest_year",
     "packed_year", "bought_year", "printed_germination_percent", "left", "amount",
-    "moisture_percent", "seeds", "germinated", "hard",
+    "moisture_percent", "seeds", "germinated", "hard", "replicates", "temperature_c", "night_c",
+    "first_count_day", "final_count_day", "abnormal", "fresh", "dead", "replicate", "normal",
+    "sown", "emerged",
 ))  # fmt: skip
 
 # A table with all of these was written by an export: it is read to the letter, with no leniency.

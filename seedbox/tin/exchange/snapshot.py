@@ -5,7 +5,7 @@ from __future__ import annotations
 from seedbox.tin.exchange.answers import NameOfCrop
 from seedbox.tin.exchange.shapes import number_text, percent_text
 from seedbox.tin.file import Tin
-from seedbox.tin.records import Dossier, Packet
+from seedbox.tin.records import Dossier, GerminationTest, Packet
 
 Rows = list[tuple[str, ...]]
 
@@ -14,12 +14,15 @@ def snapshot(tin: Tin, name_of_crop: NameOfCrop) -> dict[str, Rows]:
     """Every table of `shapes.TABLES`; packets in order of entry, what belongs to them likewise."""
     dossiers = tin.dossiers()
     codes = {one.packet.id: one.packet.code for one in dossiers}
+    tests = _sorted_tests(tin, codes)
     return {
         "stores": _stores(tin),
         "packets": packet_rows(tin, dossiers, codes, name_of_crop),
         "movements": _movements(tin, codes),
         "storage": _storage(tin, codes),
-        "tests": _tests(tin, codes),
+        "tests": [_test(one, codes[one.packet_id]) for one in tests],
+        "test_counts": _test_counts(tin, tests),
+        "tray_counts": _tray_counts(tin, codes),
         "own_crops": [(one.id, one.name, one.family, one.note) for one in tin.own_crops()],
         "own_figures": [
             (one.crop_id, one.figure, one.value, one.note) for one in tin.own_figures()
@@ -125,20 +128,56 @@ def _storage(tin: Tin, codes: dict[int, str]) -> Rows:
     ]
 
 
-def _tests(tin: Tin, codes: dict[int, str]) -> Rows:
+def _sorted_tests(tin: Tin, codes: dict[int, str]) -> list[GerminationTest]:
+    """Tests in any state, by the place of their packet, then by date."""
     place = {packet_id: number for number, packet_id in enumerate(codes)}
-    tests = sorted(tin.tests(), key=lambda one: (place[one.packet_id], one.on, one.id))
+    tests = tin.tests(state=None)
+    return sorted(tests, key=lambda one: (place[one.packet_id], one.on, one.id))
+
+
+def _test(one: GerminationTest, packet: str) -> tuple[str, ...]:
+    return (
+        one.code,
+        packet,
+        str(one.on),
+        str(one.seeds),
+        str(one.germinated),
+        str(one.hard),
+        one.note,
+        one.state,
+        str(one.started_on or ""),
+        str(one.replicates),
+        one.substrate or "",
+        number_text(one.temperature_c),
+        number_text(one.night_c),
+        number_text(one.first_count_day),
+        number_text(one.final_count_day),
+        one.pretreatment,
+        number_text(one.abnormal),
+        number_text(one.fresh),
+        number_text(one.dead),
+    )
+
+
+def _test_counts(tin: Tin, tests: list[GerminationTest]) -> Rows:
+    order = {test.id: (number, test.code) for number, test in enumerate(tests)}
+    counts = sorted(tin.test_counts(), key=lambda one: (order[one.test_id], one.on, one.replicate))
     return [
         (
-            one.code,
-            codes[one.packet_id],
+            order[one.test_id][1],
             str(one.on),
-            str(one.seeds),
-            str(one.germinated),
-            str(one.hard),
-            one.note,
+            *map(str, (one.replicate, one.normal, one.abnormal, one.hard, one.fresh, one.dead)),
         )
-        for one in tests
+        for one in counts
+    ]
+
+
+def _tray_counts(tin: Tin, codes: dict[int, str]) -> Rows:
+    place = {packet_id: number for number, packet_id in enumerate(codes)}
+    trays = sorted(tin.tray_counts(), key=lambda one: (place[one.packet_id], one.on, one.id))
+    return [
+        (codes[one.packet_id], str(one.on), one.place, str(one.sown), str(one.emerged), one.note)
+        for one in trays
     ]
 
 

@@ -19,6 +19,8 @@ _NEEDED = {
     "movements": {"packet", "on", "kind", "amount"},
     "storage": {"packet", "from", "store"},
     "tests": {"packet", "on", "seeds", "germinated"},
+    "test_counts": {"test", "on"},
+    "tray_counts": {"packet", "on", "sown", "emerged"},
     "own_crops": {"crop_id", "name"},
     "own_figures": {"crop_id", "figure", "value"},
     "settings": {"setting", "value"},

@@ -12,7 +12,7 @@ from pathlib import Path
 from typing import Any
 
 from seedbox.tin.exchange.neutral import guarded
-from seedbox.tin.exchange.shapes import FORMAT, NUMBERS, TABLES, VERSION, exact_number
+from seedbox.tin.exchange.shapes import EARLIER, FORMAT, NUMBERS, TABLES, VERSION, exact_number
 from seedbox.tin.exchange.snapshot import Rows
 
 _MODIFIED = re.compile(rb"(<dcterms:(?:created|modified)[^>]*>)[^<]*<")
@@ -114,4 +114,5 @@ def is_export(path: Path) -> bool:
             first = tuple(next(csv.reader(file), ()))
     except (OSError, ValueError, csv.Error, SeedboxError):
         return False
-    return any(first in (columns, columns[:-1]) for columns in TABLES.values())
+    known = (*TABLES.values(), *EARLIER.values())
+    return any(first in (columns, columns[:-1]) for columns in known)

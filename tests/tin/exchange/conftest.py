@@ -81,6 +81,7 @@ def portrait() -> Callable[[Tin], dict[str, Any]]:
     def portrayed(tin: Tin) -> dict[str, Any]:
         codes = {packet.id: packet.code for packet in tin.packets()}
         stores = {store.id: store.name for store in tin.stores()}
+        tests = {test.id: test.code for test in tin.tests(state=None)}
         packets = tin.packets()
         return {
             "stores": {replace(store, id=0) for store in tin.stores()},
@@ -105,8 +106,16 @@ def portrait() -> Callable[[Tin], dict[str, Any]]:
                 for one in tin.storage()
             },
             "tests": {
-                (codes[one.packet_id], replace(one, id=0, packet_id=0)) for one in tin.tests()
+                (codes[one.packet_id], replace(one, id=0, packet_id=0))
+                for one in tin.tests(state=None)
             },
+            "test_counts": {
+                (tests[one.test_id], replace(one, id=0, test_id=0)) for one in tin.test_counts()
+            },
+            "tray_counts": sorted(
+                (codes[one.packet_id], repr(replace(one, id=0, packet_id=0)))
+                for one in tin.tray_counts()
+            ),
             "own_crops": set(tin.own_crops()),
             "own_figures": set(tin.own_figures()),
             "settings": tin.settings(),

@@ -15,14 +15,17 @@ from typing import Any
 
 import pytest
 
+from seedbox.tin.counting import count
 from seedbox.tin.exchange.exporting import export
 from seedbox.tin.file import Tin
 from seedbox.tin.own import add_own_crop, set_own_figure
 from seedbox.tin.packets import PacketDraft, add_packet, move, take
-from seedbox.tin.records import Kind, Origin, Treatment, Unit
+from seedbox.tin.records import Kind, Origin, Substrate, Treatment, Unit
 from seedbox.tin.settings import set_setting
 from seedbox.tin.stores import add_store
+from seedbox.tin.testing import TestPlan, finish_test, start_test
 from seedbox.tin.tests import record_test
+from seedbox.tin.trays import record_tray
 
 GOLDEN = Path(__file__).parent / "golden"
 DAY = date(2026, 3, 1)
@@ -54,6 +57,18 @@ def hard_tin(tin: Tin) -> Tin:
     move(tin, [first], jar, today=DAY)
     take(tin, first, 20, today=DAY, note="-tray 1")
     record_test(tin, first, DAY, 20, 17, 1, "@damp paper", today=DAY, take_from_packet=True)
+    laid = TestPlan(
+        15, 2, Substrate.SAND, temperature_c=27.5, night_c=18, first_count_day=5,
+        final_count_day=10, pretreatment="=soak 2 h", note="-bag\nby the boiler",
+    )  # fmt: skip
+    running = start_test(tin, first, laid, today=DAY)
+    later = date(2026, 3, 12)
+    count(tin, running.code, on=date(2026, 3, 6), replicate=1, normal=5, today=later)
+    count(tin, running.code, on=date(2026, 3, 6), replicate=2, normal=4, abnormal=1, today=later)
+    done = start_test(tin, first, TestPlan(10, final_count_day=7), today=DAY)
+    count(tin, done.code, on=date(2026, 3, 8), normal=6, hard=1, fresh=2, today=later)
+    finish_test(tin, done.code, on=date(2026, 3, 8), today=later)
+    record_tray(tin, first, DAY, place="=sill", sown=24, emerged=19, note="@mix", today=DAY)
     return tin
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable
+from contextlib import suppress
 from datetime import date, timedelta
 from pathlib import Path
 from typing import Any
@@ -14,6 +15,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from seedbox.errors import BadDataError, UsageError
+from seedbox.tin.counting import count
 from seedbox.tin.drafts import check_draft, cleaned
 from seedbox.tin.exchange.carrying import carry_out
 from seedbox.tin.exchange.exporting import export
@@ -23,10 +25,12 @@ from seedbox.tin.file import Tin
 from seedbox.tin.history import undo
 from seedbox.tin.own import add_own_crop, set_own_figure
 from seedbox.tin.packets import PacketDraft, add_packets, edit_packet, move, recount, take
-from seedbox.tin.records import Kind, MovementKind, Origin, Treatment, Unit
+from seedbox.tin.records import Kind, MovementKind, Origin, Substrate, Treatment, Unit
 from seedbox.tin.settings import set_setting
 from seedbox.tin.stores import add_store
+from seedbox.tin.testing import TestPlan, drop_test, finish_test, start_test
 from seedbox.tin.tests import record_test
+from seedbox.tin.trays import record_tray
 
 FORMS = ("folder", "tin.json", "tin.xlsx")
 TODAY = date(2026, 3, 14)
@@ -96,11 +100,40 @@ def _fill(tin: Tin, packets: list[PacketDraft], data: st.DataObject) -> None:
         if choice & 2:
             record_test(tin, packet, day, 20, 17, 1, data.draw(TEXT), today=TODAY,
                         take_from_packet=False)  # fmt: skip
+            _test_and_sow(tin, packet, data)
         if choice & 4:
             recount(tin, packet, 30, today=TODAY, note=data.draw(SHORT))
             take(tin, packet, 7, MovementKind.GIVEN, today=TODAY, note=data.draw(SHORT))
         if number and choice == 3:
             edit_packet(tin, codes[number - 1], today=TODAY, parent_id=packet.id)
+
+
+def _test_and_sow(tin: Tin, packet: Any, data: st.DataObject) -> None:
+    """A test in some state with some counts, and a tray; what cannot be is refused."""
+    plan = TestPlan(
+        data.draw(st.integers(1, 30)),
+        data.draw(st.integers(1, 3)),
+        data.draw(st.sampled_from(Substrate)),
+        data.draw(st.none() | st.floats(0, 45)),
+        first_count_day=data.draw(st.none() | st.integers(1, 9)),
+        final_count_day=data.draw(st.none() | st.integers(9, 30)),
+        pretreatment=data.draw(SHORT),
+        note=data.draw(TEXT),
+    )
+    day = data.draw(st.dates(date(2025, 1, 1), TODAY - timedelta(40)))
+    with suppress(BadDataError):
+        code = start_test(tin, packet, plan, on=day, today=TODAY, take_from_packet=False).code
+        for after, number in data.draw(st.lists(st.tuples(st.integers(1, 35), st.integers(0, 6)))):
+            with suppress(BadDataError):
+                on = day + timedelta(after)
+                count(tin, code, on=on, replicate=1 + number % 3, normal=number, hard=number % 2,
+                      today=TODAY)  # fmt: skip
+        verb = data.draw(st.sampled_from((None, finish_test, drop_test)))
+        if verb:
+            verb(tin, code, today=TODAY)
+    with suppress(BadDataError):
+        record_tray(tin, packet, day, place=data.draw(SHORT), sown=9, emerged=7,
+                    note=data.draw(TEXT), today=TODAY)  # fmt: skip
 
 
 @pytest.mark.parametrize("form", FORMS)
@@ -110,7 +143,7 @@ def _fill(tin: Tin, packets: list[PacketDraft], data: st.DataObject) -> None:
     suppress_health_check=[HealthCheck.function_scoped_fixture, HealthCheck.too_slow],
 )
 @given(packets=st.lists(drafts(), max_size=5), data=st.data())
-def test_out_and_in_gives_an_equal_tin(  # noqa: PLR0917
+def test_out_and_in_gives_an_equal_tin(
     tmp_path_factory: pytest.TempPathFactory,
     new_tin: Callable[[Path], Tin],
     resolve: Any,
@@ -155,7 +188,7 @@ def test_shares_in_per_cent_read_back_exactly(share: float) -> None:
     assert share_of(percent_text(share)) == share
 
 
-def test_import_keys_travel(  # noqa: PLR0917
+def test_import_keys_travel(
     tin: Tin, tmp_path: Path, new_tin: Any, resolve: Any, today: date, bring_in: Any
 ) -> None:
     """A list that was brought in before the tin moved adds nothing after it."""
