@@ -31,3 +31,9 @@ SLOW_DAYS: Final = 21.0
 # Loses seedlings: fewer than this share of the most normal seedlings that the crop gave.
 LOSING_SHARE: Final = 0.85
 HALF_LOST: Final = 0.5
+
+# Days of a growing page are read as days in a room. Where it is colder the upper end stretches by
+# heat above a base that is usual for cool-season and for warm-season crops. Our judgement.
+ROOM_C: Final = 18.0
+PAGE_BASE_C: Final = 2.0
+PAGE_TENDER_BASE_C: Final = 10.0

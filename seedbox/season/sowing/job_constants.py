@@ -1,0 +1,29 @@
+"""Constants of the jobs that a sowing makes. All are common practice, no source, unless said."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from seedbox.season.sowing.figures import Hardiness, Span
+
+# Least mean soil temperature [C] into which plants are set, and seed is sown whose own least
+# temperature is in no table.
+LEAST_SOIL_C: Final = {
+    Hardiness.HARDY: 4.0,
+    Hardiness.HALF_HARDY: 7.0,
+    Hardiness.TENDER: 12.0,
+    Hardiness.VERY_TENDER: 15.0,
+}
+# Days of hardening off before planting out; it ends on that day.
+HARDEN_OFF: Final = Span(7.0, 14.0)
+# Days from emergence to the first true leaf, when cells and rows are thinned.
+THIN: Final = Span(7.0, 14.0)
+# Deeper pots than the crop needs keep it longer, up to so many times.
+MOST_ROOM: Final = 1.5
+# In a pot too shallow a deep root has no way out: its time shrinks with the depth. Fibrous roots
+# fill the width first: their time shrinks with the square root of the depth.
+FIBROUS_POWER: Final = 0.5
+# Least days in a pot after emergence: nothing is potted on before it has a true leaf.
+LEAST_DAYS_IN_POT: Final = 10.0
+# Plants that may not be set out yet are potted on when they would wait longer than this.
+WAITING_DAYS: Final = 7.0
