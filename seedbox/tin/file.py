@@ -34,6 +34,7 @@ if TYPE_CHECKING:
     from random import Random
 
     from seedbox.tin.changes import OpenChange
+    from seedbox.tin.garden_records import Place, Plan, Sowing, SowingEvent
 
 FILE_NAME = "garden.tin"
 
@@ -165,7 +166,7 @@ class Tin:
             self.database.roll_back()
             raise
 
-    # Reading
+    # Reading. What a listing of packets needs not is imported where it is asked for.
 
     def packets(self) -> list[Packet]:
         return reading.packets(self.database)
@@ -213,6 +214,42 @@ class Tin:
     def tray_counts(self, packet_id: int | None = None) -> list[TrayCount]:
         """Emergence counted in trays, of one packet or of all, in order of date."""
         return reading.tray_counts(self.database, packet_id)
+
+    def places(self) -> list[Place]:
+        """Where things grow, by name."""
+        from seedbox.tin import garden_reading
+
+        return garden_reading.places(self.database)
+
+    def place(self, name: str) -> Place:
+        """The place of this name; capitals do not matter."""
+        from seedbox.tin import garden_reading
+
+        return garden_reading.place(self.database, name)
+
+    def plans(self) -> list[Plan]:
+        """What the household wants, by crop, variety and year."""
+        from seedbox.tin import garden_reading
+
+        return garden_reading.plans(self.database)
+
+    def sowings(self, packet_id: int | None = None) -> list[Sowing]:
+        """Sowings of one packet, or all, in order of date."""
+        from seedbox.tin import garden_reading
+
+        return garden_reading.sowings(self.database, packet_id)
+
+    def sowing(self, code_text: str) -> Sowing:
+        """The sowing with this code, however it is spelt."""
+        from seedbox.tin import garden_reading
+
+        return garden_reading.sowing(self.database, code_text)
+
+    def sowing_events(self, sowing_id: int | None = None) -> list[SowingEvent]:
+        """What became of one sowing, or of all, in order of date."""
+        from seedbox.tin import garden_reading
+
+        return garden_reading.events(self.database, sowing_id)
 
     def dossiers(self, include_empty: bool = True) -> list[Dossier]:
         """Every packet with its store, storage, tests and what is left, in order of entry."""

@@ -14,7 +14,7 @@ from typing import Any
 
 from seedbox.errors import TinError
 from seedbox.tin.database import explained
-from seedbox.tin.schema import APPLICATION_ID, FIRST_LAYOUT, SECOND_LAYOUT
+from seedbox.tin.schema import APPLICATION_ID, FIRST_LAYOUT, SECOND_LAYOUT, THIRD_LAYOUT
 
 
 def first_layout(db: Any) -> None:
@@ -27,7 +27,16 @@ def running_tests_and_trays(db: Any) -> None:
         db.execute(statement)
 
 
-STEPS: list[Callable[[Any], None]] = [first_layout, running_tests_and_trays]
+def places_plans_and_sowings(db: Any) -> None:
+    for statement in THIRD_LAYOUT:
+        db.execute(statement)
+
+
+STEPS: list[Callable[[Any], None]] = [
+    first_layout,
+    running_tests_and_trays,
+    places_plans_and_sowings,
+]
 
 
 def newest() -> int:

@@ -39,7 +39,10 @@ _MOVEMENT_COLUMNS = ("packet_id", "on_date", "kind", "amount")
 _PERIOD_COLUMNS = ("packet_id", "from_date", "store_id", "sealed", "moisture")
 
 # What goes with a packet that is removed, children before parents, and how it is found.
+_SOWN = "sowing_id IN (SELECT id FROM sowing WHERE packet_id = ?)"
 _BELONGINGS = (
+    ("sowing_event", _SOWN),
+    ("sowing", "packet_id = ?"),
     ("movement", "packet_id = ?"),
     ("storage_period", "packet_id = ?"),
     ("test_count", "test_id IN (SELECT id FROM germination_test WHERE packet_id = ?)"),
@@ -108,7 +111,8 @@ def edit_packet(tin: Tin, code: str, /, *, today: date, **changed: Any) -> Packe
 
 
 def remove_packet(tin: Tin, code: str) -> None:
-    """Takes a packet out of the record with its journal, storage and tests; undo brings it back.
+    """Takes a packet out of the record with its journal, storage, tests and sowings; undo
+    brings it back.
 
     An empty packet is better kept: its tests and its offspring tell of it.
     """

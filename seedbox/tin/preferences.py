@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import fields, replace
+from datetime import date
 
 from seedbox.errors import BadDataError, NotFoundError
 from seedbox.tin.frozen import record
 
 LONGEST_TEXT = 80
+_COMMON_YEAR = 2001  # 29 February is no day of every year
 
 
 @record
@@ -22,6 +24,10 @@ class Settings:
     `test_good`, wrong with probability `test_error` at most; its germination is shown with an
     interval of `test_confidence` by the method `test_interval`. `plants_wanted` of a crop in a
     season steers which packets are worth a test; 0 reckons by spacing.
+    The average last spring and first autumn frost are days of the year such as 04-25, `none`
+    where frost never comes, empty until the garden has said so; `latitude` [degrees, south
+    negative] is empty until then. Sowings give the plants wanted with `assurance`; trays have
+    `tray_cells` cells of `cell_depth_cm`; plants are hardened off for `hardening_days`.
     """
 
     region: str = "eu"
@@ -42,6 +48,14 @@ class Settings:
     test_good: float = 0.8
     test_error: float = 0.1
     plants_wanted: float = 0
+    garden_name: str = ""
+    last_spring_frost: str = ""
+    first_autumn_frost: str = ""
+    latitude: str = ""
+    assurance: float = 0.9
+    tray_cells: float = 60
+    cell_depth_cm: float = 5
+    hardening_days: float = 10
 
 
 @record
@@ -80,6 +94,31 @@ def _short_text() -> Choice:
     return Choice(f"a name of at most {LONGEST_TEXT} characters, or nothing", parse)
 
 
+def _day_of_year() -> Choice:
+    def parse(text: str) -> str:
+        if text.lower() in ("", "none"):
+            return text.lower()
+        month, day = text.split("-")
+        return f"{date(_COMMON_YEAR, int(month), int(day)):%m-%d}"
+
+    return Choice(
+        "a day of the year such as 04-25, none where frost never comes, or nothing", parse
+    )
+
+
+def _latitude() -> Choice:
+    def parse(text: str) -> str:
+        if not text:
+            return text
+        number, side = text.replace(",", "."), text[-1].upper()
+        degrees = float(number.rstrip("nNsS ")) * (-1 if side == "S" else 1)
+        if not -90 <= degrees <= 90:
+            raise ValueError(text)
+        return f"{degrees + 0.0:g}"
+
+    return Choice("degrees from -90 to 90 such as 52 or 37 S, or nothing", parse)
+
+
 CHOICES: Mapping[str, Choice] = {
     "region": _one_of("eu", "us"),
     "hemisphere": _one_of("north", "south"),
@@ -99,6 +138,14 @@ CHOICES: Mapping[str, Choice] = {
     "test_good": _between(0.1, 0.99, ""),
     "test_error": _between(0.001, 0.4, ""),
     "plants_wanted": _between(0, 100_000, " plants"),
+    "garden_name": _short_text(),
+    "last_spring_frost": _day_of_year(),
+    "first_autumn_frost": _day_of_year(),
+    "latitude": _latitude(),
+    "assurance": _between(0.5, 0.99, ""),
+    "tray_cells": _between(1, 2_000, " cells"),
+    "cell_depth_cm": _between(1, 60, " cm"),
+    "hardening_days": _between(0, 60, " days"),
 }
 
 

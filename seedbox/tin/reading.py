@@ -111,15 +111,22 @@ def tray_counts(database: Database, packet_id: int | None = None) -> list[TrayCo
     return _read_of(database, rows.TRAY_COUNTS, "on_date, id", packet_id, rows.tray_count)
 
 
+def trays(database: Database, packet_id: int | None = None) -> list[TrayCount]:
+    """Emergence in trays, whether counted by itself or in a sowing, in order of date."""
+    of_packet, values = ("", ()) if packet_id is None else (" AND packet_id = ?", (packet_id,))
+    sown = _read(database, rows.COUNTED_SOWINGS + of_packet, rows.tray_count, values)
+    return sorted([*tray_counts(database, packet_id), *sown], key=lambda one: one.on)
+
+
 def dossiers(database: Database, include_empty: bool = True) -> list[Dossier]:
-    """All packets with what belongs to them: six queries, whatever the size of the tin."""
+    """All packets with what belongs to them: seven queries, whatever the size of the tin."""
     journal = "SELECT packet_id, kind, amount FROM movement ORDER BY on_date, id"
     finished = f"{rows.TESTS} WHERE state = 'finished' ORDER BY on_date, id"
     things = _Belongings(
         lefts=_lefts(database.rows(journal)),
         periods=_grouped(_read(database, f"{rows.STORAGE} ORDER BY from_date", rows.period)),
         tests=_grouped(_read(database, finished, rows.test)),
-        trays=_grouped(tray_counts(database)),
+        trays=_grouped(trays(database)),
         stores={one.id: one for one in _read(database, rows.STORES, rows.store)},
     )
     made = (things.dossier(one) for one in packets(database))
@@ -133,7 +140,7 @@ def dossier(database: Database, code_text: str) -> Dossier:
         lefts=_lefts(journal),
         periods=_grouped(storage(database, one.id)),
         tests=_grouped(tests(database, one.id)),
-        trays=_grouped(tray_counts(database, one.id)),
+        trays=_grouped(trays(database, one.id)),
         stores={shelf.id: shelf for shelf in stores(database)},
     )
     return things.dossier(one)

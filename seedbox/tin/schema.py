@@ -17,6 +17,10 @@ TABLES = (
     "own_crop",
     "own_figure",
     "setting",
+    "place",
+    "plan",
+    "sowing",
+    "sowing_event",
 )
 
 
@@ -179,4 +183,90 @@ SECOND_LAYOUT = (
         note TEXT NOT NULL DEFAULT ''
     ) STRICT""",
     "CREATE INDEX tray_count_packet ON tray_count(packet_id, on_date)",
+)
+
+# Layout 3: where things grow, what the household wants, what was sown and what became of it.
+_PLACE_KINDS = _one_of(
+    "kind",
+    "windowsill",
+    "propagator",
+    "lit shelf",
+    "heated greenhouse",
+    "greenhouse",
+    "cold frame",
+    "cover",
+    "bed",
+)
+_EVENT_KINDS = _one_of(
+    "kind",
+    "emerged",
+    "thinned",
+    "potted on",
+    "hardening off",
+    "planted out",
+    "harvested",
+    "sown again",
+    "moved",
+    "failed",
+    "ended",
+    "put off",
+    "skipped",
+)
+
+THIRD_LAYOUT = (
+    f"""CREATE TABLE place (
+        id INTEGER PRIMARY KEY,
+        name TEXT NOT NULL COLLATE NOCASE UNIQUE CHECK (name <> ''),
+        kind TEXT NOT NULL CHECK ({_PLACE_KINDS}),
+        covered INTEGER NOT NULL CHECK ({_one_of("covered", 0, 1)}),
+        coolest_c REAL NOT NULL,
+        warmest_c REAL NOT NULL CHECK (warmest_c >= coolest_c),
+        months_c TEXT NOT NULL DEFAULT '', -- twelve means with spaces between, or nothing
+        ppfd REAL CHECK (ppfd >= 0),
+        light_hours REAL CHECK (light_hours BETWEEN 0 AND 24),
+        note TEXT NOT NULL DEFAULT ''
+    ) STRICT""",
+    """CREATE TABLE plan (
+        id INTEGER PRIMARY KEY,
+        crop_id TEXT NOT NULL CHECK (crop_id <> ''),
+        plants INTEGER NOT NULL CHECK (plants > 0),
+        variety TEXT NOT NULL DEFAULT '' COLLATE NOCASE,
+        year INTEGER,
+        again_days INTEGER CHECK (again_days > 0),
+        note TEXT NOT NULL DEFAULT ''
+    ) STRICT""",
+    "CREATE UNIQUE INDEX plan_of ON plan(crop_id, variety, coalesce(year, 0))",
+    """CREATE TABLE sowing (
+        id INTEGER PRIMARY KEY,
+        code TEXT NOT NULL UNIQUE CHECK (length(code) = 8),
+        packet_id INTEGER NOT NULL REFERENCES packet(id),
+        on_date TEXT NOT NULL,
+        place_id INTEGER NOT NULL REFERENCES place(id),
+        seeds INTEGER NOT NULL CHECK (seeds > 0),
+        cells INTEGER CHECK (cells > 0),
+        per_cell INTEGER CHECK (per_cell > 0),
+        row_m REAL CHECK (row_m > 0),
+        left_per_cell INTEGER NOT NULL DEFAULT 1 CHECK (left_per_cell > 0),
+        plants_wanted INTEGER CHECK (plants_wanted > 0),
+        pot_depth_cm REAL CHECK (pot_depth_cm > 0),
+        note TEXT NOT NULL DEFAULT '',
+        CHECK ((cells IS NULL) = (per_cell IS NULL))
+    ) STRICT""",
+    "CREATE INDEX sowing_packet ON sowing(packet_id, on_date)",
+    "CREATE INDEX sowing_place ON sowing(place_id)",
+    f"""CREATE TABLE sowing_event (
+        id INTEGER PRIMARY KEY,
+        sowing_id INTEGER NOT NULL REFERENCES sowing(id),
+        on_date TEXT NOT NULL,
+        kind TEXT NOT NULL CHECK ({_EVENT_KINDS}),
+        count INTEGER CHECK (count >= 0),
+        place_id INTEGER REFERENCES place(id),
+        pot_depth_cm REAL CHECK (pot_depth_cm > 0),
+        job TEXT NOT NULL DEFAULT '',
+        until_date TEXT CHECK (until_date > on_date),
+        note TEXT NOT NULL DEFAULT '',
+        CHECK (kind <> 'emerged' OR count IS NOT NULL)
+    ) STRICT""",
+    "CREATE INDEX sowing_event_sowing ON sowing_event(sowing_id, on_date)",
+    "CREATE INDEX sowing_event_place ON sowing_event(place_id) WHERE place_id IS NOT NULL",
 )
