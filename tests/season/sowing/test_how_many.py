@@ -1,0 +1,115 @@
+"""Plans for trays, modules and rows: limits said, counts as the science has them."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from seedbox.science.chances import Chances, certain
+from seedbox.science.emergence_factor import prior_factor
+from seedbox.science.likelihood import LotTest
+from seedbox.science.posterior import lot_belief
+from seedbox.science.prior import Prior
+from seedbox.science.sowing_rate import assurance_of_tray, seeds_for_plants
+from seedbox.season.sowing.how_many import Aim, chances_here, modules, row, tray
+
+
+LOT = lot_belief(Prior(1.5, 0.4, 0.0, 0.6), [LotTest(0.0, 50, 40)])
+
+
+@pytest.fixture(scope="module")
+def tested_lot() -> Chances:
+    """A lot of which 40 of 50 seeds germinated, in a place of which nothing is known."""
+    return chances_here(LOT.masses(0.0))
+
+
+def test_a_point_gives_the_computed_table() -> None:
+    # seeds_for_plants.csv (computed): 12 plants, chance 0.7, 90 %: 21 seeds.
+    found = tray(certain(0.7), 12)
+    assert (found.cells, found.per_cell, found.seeds) == (21, 1, 21)
+    assert found.sentence == "21 cells of 1 seed: 12 plants or more, 93% sure"
+
+
+def test_the_place_and_the_scatter_of_trays_ask_for_more(tested_lot: Chances) -> None:
+    uncertain, mean = tray(tested_lot, 12), tested_lot.mean()
+    assert mean == pytest.approx(LOT.mean(0.0) * prior_factor().mean(), rel=0.001)
+    assert uncertain.seeds > seeds_for_plants(certain(mean), 12, 0.9)
+    assert uncertain.assurance >= 0.9
+
+
+def test_warmth_that_kills_asks_for_more() -> None:
+    masses = LOT.masses(0.0)
+    cool, warm = chances_here(masses), chances_here(masses, share=0.5)
+    assert warm.mean() == pytest.approx(0.5 * cool.mean(), rel=0.01)
+    assert tray(warm, 12).seeds > 1.5 * tray(cool, 12).seeds
+
+
+def test_saving_seed_or_saving_cells(tested_lot: Chances) -> None:
+    seed, cells = tray(tested_lot, 12), tray(tested_lot, 12, aim=Aim.CELLS)
+    assert seed.seeds < cells.seeds
+    assert cells.cells < seed.cells
+
+
+def test_a_small_tray_or_packet_says_what_it_gives(tested_lot: Chances) -> None:
+    small = tray(tested_lot, 12, most_cells=6)
+    assert small.falls_short
+    assert small.cells <= 6
+    assert "give no more" in small.sentence
+    packet = tray(tested_lot, 12, seeds_left=8)
+    assert packet.seeds == 8
+    assert 0 < packet.plants < 12
+    assert packet.assurance >= 0.9
+    assert "only 8 seeds are left" in packet.sentence
+    empty = tray(tested_lot, 12, seeds_left=0)
+    assert (empty.seeds, empty.plants) == (0, 0)
+    assert "nothing to sow" in empty.sentence
+
+
+def test_a_lot_that_may_be_dead_is_to_be_tested() -> None:
+    half_dead = Chances(((0.0, 0.3), (0.8, 0.7)))
+    for found in (tray(half_dead, 5), modules(half_dead, 8, 4), row(half_dead, 2.0, 5.0)):
+        assert found.seeds == 0
+        assert "test the packet" in found.sentence
+
+
+def test_clusters_are_to_be_thinned() -> None:
+    beet = tray(certain(0.8), 6, crop_id="beetroot")
+    # Two and a half seeds a fruit, 0.8 of fruits give any: 2.5 (1 - 0.2^(1/2.5)) / 0.8.
+    assert beet.seedlings_per_unit == pytest.approx(2.5 * (1 - 0.2**0.4) / 0.8)
+    assert "so thin" in beet.sentence
+    assert tray(certain(0.8), 6, crop_id="kale").seedlings_per_unit == 1.0
+
+
+def test_modules_and_rows_within_the_packet() -> None:
+    whole = modules(certain(0.8), 20, 4)
+    assert (whole.cells, whole.per_cell) == (5, 6)
+    part = modules(certain(0.8), 20, 4, seeds_left=20)
+    assert (part.cells, part.seeds) == (3, 18)
+    assert part.falls_short
+    long = row(certain(0.5), 2.0, 5.0)
+    assert (long.seeds, long.per_metre) == (92, 46.0)
+    short = row(certain(0.5), 2.0, 5.0, seeds_left=40)
+    assert short.seeds == 40
+    assert 0 < short.plants < 20
+
+
+@settings(max_examples=60)
+@given(
+    st.floats(0.1, 0.99),
+    st.integers(1, 30),
+    st.integers(1, 40),
+    st.one_of(st.none(), st.integers(0, 80)),
+    st.sampled_from(list(Aim)),
+)
+def test_no_plan_promises_more_than_it_keeps(
+    chance: float, plants: int, most_cells: int, left: int | None, aim: Aim
+) -> None:
+    found = tray(certain(chance), plants, aim=aim, most_cells=most_cells, seeds_left=left)
+    assert found.plants <= plants
+    assert found.cells <= most_cells
+    assert left is None or found.seeds <= left
+    if found.plants:
+        kept = assurance_of_tray(certain(chance), found.plants, found.cells, found.per_cell)
+        assert kept >= 0.9 - 1e-9
+        assert kept == pytest.approx(found.assurance)
