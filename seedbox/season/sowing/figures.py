@@ -46,6 +46,7 @@ class SowingFigures:
 
     crop_id: str
     category: str
+    family: str
     hardiness: Hardiness
     annual: bool
     perennial: bool
@@ -68,7 +69,12 @@ class SowingFigures:
     @property
     def deep_rooted(self) -> bool:
         """Whether its roots go down first: it dislikes moving, or wants a deep pot."""
-        return self.dislikes_moving or self.pot_depth_cm >= DEEP_ROOTED_CM
+        return self.tap_rooted or self.pot_depth_cm >= DEEP_ROOTED_CM
+
+    @property
+    def tap_rooted(self) -> bool:
+        """Whether one main root is all it has for a start: it dislikes moving, or is a legume."""
+        return self.dislikes_moving or self.family == "Fabaceae"
 
     def days_to_harvest(self) -> Span | None:
         """Days from sowing to the first harvest, time in pots included."""
@@ -96,6 +102,7 @@ def sowing_figures(crop_id: str, own: Mapping[str, str] | None = None) -> Sowing
     return SowingFigures(
         crop_id=crop_id,
         category=crop.category,
+        family=crop.family,
         hardiness=Hardiness(facts["hardiness"].text),
         annual=life == "annual",
         perennial=life == "perennial",

@@ -27,3 +27,20 @@ FIBROUS_POWER: Final = 0.5
 LEAST_DAYS_IN_POT: Final = 10.0
 # Plants that may not be set out yet are potted on when they would wait longer than this.
 WAITING_DAYS: Final = 7.0
+# Weeks to transplanting where none are known.
+UNKNOWN_WEEKS: Final = Span(4.0, 6.0)
+# Days that a job may wait before it counts as late. Deep roots are past help soonest.
+POT_ON_WAITS: Final = 7
+POT_ON_WAITS_DEEP: Final = 3
+PLANT_OUT_WAITS: Final = 14
+SOW_AGAIN_WAITS: Final = 7
+RESOW_WAITS: Final = 7
+# Week from the last frost in which plants may go out where no table says.
+SET_OUT_WEEK: Final = {
+    Hardiness.HARDY: -4.0,
+    Hardiness.HALF_HARDY: 0.0,
+    Hardiness.TENDER: 1.0,
+    Hardiness.VERY_TENDER: 2.0,
+}
+# So long planting out is put off for cold soil; beyond it the calendar decides [days].
+MOST_SOIL_WAIT: Final = 60

@@ -14,7 +14,6 @@ from seedbox.science.prior import Prior
 from seedbox.science.sowing_rate import assurance_of_tray, seeds_for_plants
 from seedbox.season.sowing.how_many import Aim, chances_here, modules, row, tray
 
-
 LOT = lot_belief(Prior(1.5, 0.4, 0.0, 0.6), [LotTest(0.0, 50, 40)])
 
 
