@@ -15,6 +15,8 @@ _RULES = {"us": "the United States rules for testing seeds", "eu": "the internat
 # Seed on warm paper is judged sooner than it comes through soil, and late comers are to be caught:
 # half as long again as the slowest usual emergence (our judgement, no source).
 _FINAL_OVER_SLOWEST = 1.5
+# Damp paper does not keep for ever: eight weeks is the most at home (common practice, no source).
+_LONGEST = 56
 # Nothing is known of the crop: three weeks see most vegetables and flowers through (no source).
 _UNKNOWN_FIRST, _UNKNOWN_FINAL = 7, 21
 _ROOM = Warmth(20.0)
@@ -92,15 +94,17 @@ def _by_emergence(
     low, high = emergence.low or 1.0, emergence.high or 1.0
     first = max(round(low), 1)
     warmth, why = _warmth_of(crop_id, own, relatives)
+    final = max(min(ceil(high * _FINAL_OVER_SLOWEST), _LONGEST), first + 1)
+    cut = "; no test on paper is kept longer" if final == _LONGEST else ""
     mine = "your own figure" if emergence.mark is Mark.YOURS else "its usual days to emerge"
     return Conditions(
         warmth,
         first,
-        max(ceil(high * _FINAL_OVER_SLOWEST), first + 1),
+        final,
         "",
         "",
-        f"No rules name this crop. The count days follow {mine} ({emergence.value} days);"
-        f" the warmth {why}.",
+        f"No rules name this crop. The count days follow {mine} ({emergence.value}"
+        f" days{cut}); the warmth {why}.",
     )
 
 

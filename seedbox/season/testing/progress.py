@@ -80,7 +80,8 @@ def progress(
     `Forecaster.masses`); without it every outcome is taken as equally likely beforehand.
     """
     counts = [count for count in counts if count.on <= on]
-    total, by_day = whole(test, counts), day_counts(test, counts)
+    ended = test.state is TestState.FINISHED and test.on <= on
+    total, by_day = whole(test, counts, ended=ended), day_counts(test, counts)
     course = _course(test, total, by_day, masses)
     more = _more_at_most(test, total, by_day, course)
     share = interval(total.normal, test.seeds, settings.test_confidence, settings.test_interval)
@@ -134,7 +135,7 @@ def _ended_without_days(test: GerminationTest, by_day: Sequence[Count]) -> bool:
 def _more_at_most(
     test: GerminationTest, total: Tally, by_day: Sequence[Count], course: TimeCourse | None
 ) -> int:
-    """Seedlings that may still come, not passed in 19 tests of 20; at most the seeds left."""
+    """Seedlings that may still come, not passed in 99 tests of 100; at most the seeds left."""
     _, final = count_days(test)
     ended = by_day[-1].day >= final if by_day else test.state is not TestState.RUNNING
     if ended:

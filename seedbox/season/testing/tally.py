@@ -39,9 +39,10 @@ def tallies(test: GerminationTest, counts: Sequence[TestCount]) -> tuple[Tally, 
     )
 
 
-def whole(test: GerminationTest, counts: Sequence[TestCount]) -> Tally:
-    """The tally of all replicates; without counts, the figures that were written down."""
-    if not counts:
+def whole(test: GerminationTest, counts: Sequence[TestCount], *, ended: bool = False) -> Tally:
+    """The tally of all replicates. `ended`, or without counts: the figures of the finish, which
+    also say what became of the seeds that were never counted."""
+    if ended or not counts:
         figures = (test.abnormal or 0, test.hard, test.fresh or 0, test.dead or 0)
         return Tally(0, test.seeds, test.germinated, *figures)
     return _tally(0, test.seeds, counts)

@@ -1,0 +1,103 @@
+"""Which packets are worth a test."""
+
+from __future__ import annotations
+
+from datetime import date
+
+import pytest
+
+from seedbox import almanac
+from seedbox.season.testing.plan import testing_plan as plan_of
+from seedbox.season.testing.starting import Wishes, start
+from seedbox.season.testing.wanted import FEWEST, MOST, plants_wanted
+from seedbox.tin.file import Tin
+from seedbox.tin.packets import PacketDraft, add_packet
+from seedbox.tin.preferences import Settings
+from seedbox.tin.records import Kind, Origin, Packet
+from seedbox.tin.settings import set_setting
+from seedbox.tin.stores import add_store
+from seedbox.tin.tests import record_test
+
+
+def test_a_doubtful_packet_is_worth_a_test(tin: Tin, doubtful: Packet, today: date) -> None:
+    set_setting(tin, "plants_wanted", "40")
+    found = plan_of(tin, today)
+    (planned,) = found.tests
+    assert planned.line.packet == doubtful
+    assert 5 <= planned.seeds <= 50
+    assert planned.net > 0
+    assert planned.plants == 40
+    assert "40 plants" in planned.why
+    assert found.seeds == planned.seeds
+    assert "your setting plants_wanted" in found.notes[0]
+
+
+def test_what_is_known_already_is_not_tested(tin: Tin, doubtful: Packet, today: date) -> None:
+    set_setting(tin, "plants_wanted", "40")
+    record_test(tin, doubtful, today, 200, 190, today=today)
+    assert plan_of(tin, today).tests == ()
+
+
+def test_a_packet_under_test_waits_for_its_result(tin: Tin, doubtful: Packet, today: date) -> None:
+    set_setting(tin, "plants_wanted", "40")
+    start(tin, doubtful.code, Wishes(20), today=today)
+    found = plan_of(tin, today)
+    assert found.tests == ()
+    assert "1 packet is being tested already." in found.notes
+
+
+def test_few_seeds_are_not_spent_on_a_test(tin: Tin, today: date) -> None:
+    drawer = add_store(tin, "drawer", 18, 24, relative_humidity=0.5)
+    for amount in (16, 20, 0):
+        add_packet(
+            tin,
+            PacketDraft(
+                "carrot",
+                origin=Origin.BOUGHT,
+                harvest_year=2022,
+                amount=amount,
+                store_id=drawer.id,
+                received_on=date(2022, 12, 1),
+            ),
+            today=today,
+        )
+    found = plan_of(tin, today)
+    assert all(each.seeds <= 5 for each in found.tests)
+    few = next(each for each in found.not_worth if each.line.dossier.left == 16)
+    assert few.why.startswith("Only 16 seeds are left, too few")
+
+
+def test_packets_of_one_crop_share_the_plants(tin: Tin, doubtful: Packet, today: date) -> None:
+    set_setting(tin, "plants_wanted", "40")
+    add_packet(tin, PacketDraft("carrot", origin=Origin.BOUGHT, harvest_year=2026), today=today)
+    found = plan_of(tin, today)
+    assert {each.plants for each in (*found.tests, *found.not_worth)} == {20}
+
+
+def test_stock_is_never_planned(tin: Tin, today: date) -> None:
+    add_packet(tin, PacketDraft("shallot", kind=Kind.STOCK, amount=40), today=today)
+    found = plan_of(tin, today)
+    assert (found.tests, found.not_worth) == ((), ())
+
+
+def test_the_most_worthwhile_comes_first(tin: Tin, doubtful: Packet, today: date) -> None:
+    for crop_id in ("parsnip", "leek", "onion_bulb", "lettuce"):
+        for year in (2021, 2023, 2024):
+            draft = PacketDraft(crop_id, origin=Origin.SAVED, harvest_year=year, amount=400)
+            add_packet(tin, draft, today=today)
+    set_setting(tin, "plants_wanted", "150")
+    worth = [each.net for each in plan_of(tin, today).tests]
+    assert worth == sorted(worth, reverse=True)
+    assert len(worth) > 1
+
+
+@pytest.mark.parametrize("crop_id", [crop.id for crop in almanac.crops()])
+def test_plants_of_every_crop(crop_id: str) -> None:
+    assert FEWEST <= plants_wanted(crop_id, Settings(), {}) <= MOST
+    assert plants_wanted(crop_id, Settings(plants_wanted=7), {}) == 7
+
+
+def test_wide_crops_want_fewer_plants() -> None:
+    wide, narrow = (plants_wanted(each, Settings(), {}) for each in ("pumpkin", "onion_bulb"))
+    assert wide < narrow
+    assert plants_wanted("own:thing", Settings(), {}) == 12
