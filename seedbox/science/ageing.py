@@ -16,11 +16,11 @@ from seedbox.science.moisture import (
 from seedbox.science.viability import relative_ageing
 
 _Rate = Callable[[float], float]
-_MONTHS = 12
 _HOTTEST_COUNTED_C = 60.0
 _DAMPEST_COUNTED = 0.95
 _WETTEST_COUNTED = 40.0
-_YEAR_SHAPE = tuple(cos(2.0 * pi * (month + 0.5) / _MONTHS) for month in range(_MONTHS))
+# A cosine at the middle of each month; the second half of the year mirrors the first.
+_HALF_YEAR_SHAPE = tuple(cos(2.0 * pi * (month + 0.5) / 12.0) for month in range(6))
 
 
 class Climate(NamedTuple):
@@ -170,4 +170,4 @@ def _mean_over_year(rate: _Rate, coolest_c: float, warmest_c: float) -> float:
         return rate(coolest_c)
     middle = 0.5 * (coolest_c + warmest_c)
     swing = 0.5 * (warmest_c - coolest_c)
-    return sum(rate(middle + swing * shape) for shape in _YEAR_SHAPE) / _MONTHS
+    return sum([rate(middle + swing * shape) for shape in _HALF_YEAR_SHAPE]) / 6.0
