@@ -8,7 +8,7 @@ from math import exp, floor, log, sqrt
 from typing import NamedTuple
 
 from seedbox.science.lattice import LOWEST, PER_PROBIT
-from seedbox.science.likelihood import LotTest, independent_seeds, log_likelihood_table
+from seedbox.science.likelihood import Evidence
 from seedbox.science.prior import Prior
 
 NEGLIGIBLE = 7.0  # log units below the peak: 1 in 1,000 of it
@@ -41,10 +41,10 @@ class ConditionalViability:
     With `coarse` every second node is left out and rows hold no shares: enough to find the mass.
     """
 
-    def __init__(self, prior: Prior, tests: Sequence[LotTest], *, coarse: bool = False) -> None:
+    def __init__(self, prior: Prior, tests: Sequence[Evidence], *, coarse: bool = False) -> None:
         self._prior = prior
         information = prior.viability_sd**-2 + sum(
-            _INFORMATION_PER_SEED * independent_seeds(test.seeds) for test in tests
+            _INFORMATION_PER_SEED * test.weight for test in tests
         )
         self.narrowest = 1.0 / sqrt(information)
         fineness = _fineness(self.narrowest)
@@ -53,11 +53,8 @@ class ConditionalViability:
         self.per_probit = (PER_PROBIT << fineness) // stride
         # The lattice of K is laid on the table of the most telling test, so that this one is
         # read without interpolation.
-        ordered = sorted(tests, key=lambda test: (independent_seeds(test.seeds), test.dose))
-        tables = [
-            (test.dose, log_likelihood_table(test.alive, test.seeds, fineness)[::stride])
-            for test in ordered
-        ]
+        ordered = sorted(tests, key=lambda test: (test.weight, test.dose))
+        tables = [(test.dose, test.log_table(fineness)[::stride]) for test in ordered]
         self._anchor_dose, self._anchor = tables[-1]
         self._others = tables[:-1]
         self._precision = 0.5 / prior.viability_sd**2

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from functools import lru_cache
 from math import lgamma
-from typing import NamedTuple
+from typing import NamedTuple, Protocol
 
 from seedbox.science.constants import BETA_SIZE, TEST_ICC
 from seedbox.science.errors import require
@@ -13,12 +13,39 @@ from seedbox.science.lattice import fractions
 MOST_SEEDS = 100_000
 
 
+class Evidence(Protocol):
+    """What tells of a lot's viability at one ageing dose [probits]: a test, or a counted tray."""
+
+    @property
+    def dose(self) -> float:
+        """Ageing dose at which it was seen [probits]."""
+        ...
+
+    @property
+    def weight(self) -> float:
+        """Independent seeds of a simple test that would tell as much, or a little more [seeds]."""
+        ...
+
+    def log_table(self, fineness: int) -> tuple[float, ...]:
+        """Log-likelihood at each point of the probit lattice, up to a constant."""
+        ...
+
+
 class LotTest(NamedTuple):
     """A test at a known ageing dose: `alive` of `seeds` (germinated and hard seed together)."""
 
     dose: float
     seeds: int
     alive: int
+
+    @property
+    def weight(self) -> float:
+        """Independent seeds that would tell as much [seeds]."""
+        return independent_seeds(self.seeds)
+
+    def log_table(self, fineness: int) -> tuple[float, ...]:
+        """Log-likelihood at each point of the probit lattice."""
+        return log_likelihood_table(self.alive, self.seeds, fineness)
 
 
 def beta_binomial_log_likelihood(alive: int, seeds: int, fraction: float) -> float:

@@ -12,7 +12,7 @@ from typing import Protocol
 
 from seedbox.science.conditional import NEGLIGIBLE, ConditionalViability, Row
 from seedbox.science.lattice import LOWEST, PER_PROBIT, POINTS
-from seedbox.science.likelihood import LotTest
+from seedbox.science.likelihood import Evidence
 from seedbox.science.predictive import mean_fraction
 from seedbox.science.prior import Prior
 from seedbox.science.rates import REACH_SD, rate_step
@@ -45,14 +45,15 @@ class Belief(Protocol):
         ...
 
 
-def lot_belief(prior: Prior, tests: Sequence[LotTest]) -> Belief:
+def lot_belief(prior: Prior, tests: Sequence[Evidence]) -> Belief:
     """Belief in a lot after its tests.
 
     ``p(K, ln theta | tests) ~ N(K) N(ln theta) prod BetaBinomial(k | n, Phi(K - theta D))``
 
-    Parameters: prior; tests, each with its dose [probits].
+    Parameters: prior; tests (``LotTest``, ``TrayTest``), each with its dose [probits].
     Returns: Belief, good to 0.005 in mean, quantiles and probabilities.
 
+    >>> from seedbox.science.likelihood import LotTest
     >>> prior = Prior(1.5, 0.4, 0.0, 0.6)
     >>> round(lot_belief(prior, []).probability_at_least(0.0, 1.0), 2)
     0.71
@@ -69,7 +70,7 @@ class TestedLot:
 
     __test__ = False  # not a test class, whatever its name starts with
 
-    def __init__(self, prior: Prior, tests: Sequence[LotTest]) -> None:
+    def __init__(self, prior: Prior, tests: Sequence[Evidence]) -> None:
         conditional = ConditionalViability(prior, tests)
         self._per_probit = conditional.per_probit
         rows = _rows(prior, conditional, ConditionalViability(prior, tests, coarse=True))
