@@ -4,6 +4,7 @@ place takes, and how trays of one lot scatter.
 
 from __future__ import annotations
 
+from bisect import bisect_right
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
@@ -204,17 +205,10 @@ def _beta_nodes(
 def _gathered(pairs: Sequence[tuple[float, float]]) -> Chances:
     """Many nodes gathered on the fine probit scale; each is split so that the mean is kept."""
     shares = [share for share, _, _, _ in _scale()]
-    weights = [0.0] * len(shares)
+    weights, last = [0.0] * len(shares), len(shares) - 2
     for chance, weight in pairs:
-        low = _index_below(chance, shares)
+        low = min(max(bisect_right(shares, chance) - 1, 0), last)
         part = (chance - shares[low]) / (shares[low + 1] - shares[low])
         weights[low] += weight * (1.0 - part)
         weights[low + 1] += weight * part
     return _normalised([(s, w) for s, w in zip(shares, weights, strict=True) if w > _NO_MASS])
-
-
-def _index_below(chance: float, shares: Sequence[float]) -> int:
-    if not shares[0] < chance < shares[-1]:
-        return 0 if chance <= shares[0] else len(shares) - 2
-    guess = int((probit(chance) + _REACH) * _PER_PROBIT)
-    return min(max(guess, 0), len(shares) - 2)

@@ -151,8 +151,14 @@ def fewest_seeds(
 
     Source: search of all plans.
     """
-    plans = _plans(chances, plants, assurance, most_cells, most_per_cell)
-    return min(plans, key=lambda plan: (plan.seeds, plan.cells))
+    _fits(chances, plants, assurance, most_cells, most_per_cell)
+    best: TrayPlan | None = None
+    for per_cell in range(1, most_per_cell + 1):
+        most = min(most_cells, best.seeds // per_cell) if best else most_cells
+        if assurance_of_tray(chances, plants, most, per_cell) >= assurance - _ROUNDING:
+            best = cells_for_plants(chances, plants, per_cell, assurance)
+    assert best is not None
+    return best
 
 
 def fewest_cells(
@@ -169,23 +175,23 @@ def fewest_cells(
 
     Source: search of all plans.
     """
-    plans = _plans(chances, plants, assurance, most_cells, most_per_cell)
-    return min(plans, key=lambda plan: (plan.cells, plan.seeds))
+    _fits(chances, plants, assurance, most_cells, most_per_cell)
+    # More seeds in a cell never take more cells.
+    cells = cells_for_plants(chances, plants, most_per_cell, assurance).cells
+    for per_cell in range(1, most_per_cell + 1):
+        reached = assurance_of_tray(chances, plants, cells, per_cell)
+        if reached >= assurance - _ROUNDING:
+            break
+    return TrayPlan(cells, per_cell, plants, reached)
 
 
-def _plans(
+def _fits(
     chances: Chances, plants: int, assurance: float, most_cells: int, most_per_cell: int
-) -> list[TrayPlan]:
+) -> None:
     _check(plants, assurance)
     require("seeds per cell", most_per_cell, 1, MOST_PER_CELL)
-    fitting = [
-        per_cell
-        for per_cell in range(1, most_per_cell + 1)
-        if assurance_of_tray(chances, plants, most_cells, per_cell) >= assurance - _ROUNDING
-    ]
-    if not fitting:
+    if assurance_of_tray(chances, plants, most_cells, most_per_cell) < assurance - _ROUNDING:
         raise OutOfRangeError("plants", plants, 1, max(most_cells - 1, 1))
-    return [cells_for_plants(chances, plants, per_cell, assurance) for per_cell in fitting]
 
 
 def plants_assured(chances: Chances, cells: int, per_cell: int, assurance: float) -> int:
