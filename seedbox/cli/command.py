@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable, Mapping
+from importlib import import_module
 from pathlib import Path
 from typing import Any, TypeVar
 
@@ -43,6 +44,18 @@ def _global_options() -> list[click.Option]:
     ]
 
 
+def refuse_unknown(ctx: click.Context, name: str, known: Iterable[str]) -> None:
+    """A command that does not exist, with the nearest ones that do."""
+    names = list(known)
+    if name in names or name.startswith("-") or ctx.resilient_parsing:
+        return
+    from difflib import get_close_matches
+
+    near = get_close_matches(name, names, n=2, cutoff=0.5)
+    guess = f" Did you mean {' or '.join(near)}?" if near else ""
+    raise click.UsageError(f"There is no command “{name}”.{guess}", ctx)
+
+
 class SeedboxCommand(click.Command):
     """A command after which `--tin` and `--today` may stand as well."""
 
@@ -59,6 +72,30 @@ class SeedboxGroup(click.Group):
     def __init__(self, *args: Any, **more: Any) -> None:
         super().__init__(*args, **more)
         self.params.extend(_global_options())
+
+    def resolve_command(
+        self, ctx: click.Context, args: list[str]
+    ) -> tuple[str | None, click.Command | None, list[str]]:
+        refuse_unknown(ctx, args[0], self.list_commands(ctx))
+        return super().resolve_command(ctx, args)
+
+
+class LazyFamily(SeedboxGroup):
+    """A family of commands, each in a module of its own that is imported only when it is used."""
+
+    def __init__(self, *args: Any, package: str, modules: Mapping[str, str], **more: Any) -> None:
+        super().__init__(*args, **more)
+        self._package, self._modules = package, modules
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        return list(self._modules)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        if cmd_name not in self._modules:
+            return None
+        module = import_module(f"{self._package}.{self._modules[cmd_name]}")
+        found: click.Command = module.command
+        return found
 
 
 def command(name: str, **settings: Any) -> Callable[[Callable[..., Any]], click.Command]:

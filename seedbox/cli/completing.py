@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from click.shell_completion import CompletionItem
 
     from seedbox.tin.file import Tin
+    from seedbox.tin.records import Packet
 
 _MOST = 40
 T = TypeVar("T")
@@ -43,10 +44,22 @@ def codes(ctx: click.Context, param: click.Parameter, begun: str) -> list[Comple
     """Codes of packets, each with what it is."""
     known = _asked(ctx, lambda tin: tin.packets()) or []
     return [
-        _item(packet.code, " ".join(filter(None, (packet.crop_id, packet.variety))))
+        _item(packet.code, _told(packet))
         for packet in known
         if packet.code.startswith(begun.upper())
     ][:_MOST]
+
+
+def tests(ctx: click.Context, param: click.Parameter, begun: str) -> list[CompletionItem]:
+    """Codes of germination tests, those that run first, each with what is tested."""
+    known = _asked(ctx, _tests) or []
+    return [_item(code, told) for code, told in known if code.startswith(begun.upper())][:_MOST]
+
+
+def _tests(tin: Tin) -> list[tuple[str, str]]:
+    packets = {packet.id: packet for packet in tin.packets()}
+    found = sorted(tin.tests(state=None), key=lambda test: (test.state != "running", test.on))
+    return [(test.code, f"{test.state} {_told(packets[test.packet_id])}") for test in found]
 
 
 def _asked(ctx: click.Context, question: Callable[[Tin], T]) -> T | None:
@@ -58,6 +71,10 @@ def _asked(ctx: click.Context, question: Callable[[Tin], T]) -> T | None:
             return question(tin)
     except (SeedboxError, OSError):
         return None
+
+
+def _told(packet: Packet) -> str:
+    return " ".join(filter(None, (packet.crop_id, packet.variety)))
 
 
 def _session(ctx: click.Context) -> Session:

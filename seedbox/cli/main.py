@@ -12,6 +12,7 @@ from typing import Any, NoReturn
 import click
 
 from seedbox import __version__
+from seedbox.cli.command import refuse_unknown
 from seedbox.cli.edge import INTERRUPTED, READER_GONE, ReaderGoneError, complain, run
 from seedbox.cli.params import DAY
 from seedbox.cli.registry import ENTRIES, sections
@@ -52,16 +53,8 @@ class LazyGroup(click.Group):
     def resolve_command(
         self, ctx: click.Context, args: list[str]
     ) -> tuple[str | None, click.Command | None, list[str]]:
-        if args[0] not in ENTRIES and not args[0].startswith("-") and not ctx.resilient_parsing:
-            self._no_such_command(ctx, args[0])
+        refuse_unknown(ctx, args[0], ENTRIES)
         return super().resolve_command(ctx, args)
-
-    def _no_such_command(self, ctx: click.Context, name: str) -> NoReturn:
-        from difflib import get_close_matches
-
-        near = get_close_matches(name, ENTRIES, n=2, cutoff=0.5)
-        guess = f" Did you mean {' or '.join(near)}?" if near else ""
-        raise click.UsageError(f"There is no command “{name}”.{guess}", ctx)
 
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
         for section, entries in sections().items():

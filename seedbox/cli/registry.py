@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 _SECTIONS = {
+    "What to do": (("today", "today", "Say what is due today, what is late first."),),
     "What is in the tin": (
         ("list", "list_packets", "List packets with germination and advice."),
         ("show", "show", "Show all that is known of one packet."),
@@ -19,7 +20,7 @@ _SECTIONS = {
         ("recount", "recount", "Say how much is really in a packet."),
         ("move", "move", "Move packets into another store."),
         ("remove", "remove", "Strike out a packet entered by mistake."),
-        ("test", "germination_test", "Germination tests: write down, list, strike out."),
+        ("test", "germination_test", "Germination tests: plan, start, count, finish, list."),
         ("store", "store", "Stores: how warm and damp it is where packets lie."),
     ),
     "Labels and files": (

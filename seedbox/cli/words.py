@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+import re
 from datetime import date
 
 from seedbox.tin.records import MovementKind, Store, Unit
 
 NOT_COUNTED = "not counted"
 _MONTH_YEARS, _YEAR_YEARS = 5, 20  # how far off a month, a year still means something
+_RANGE = re.compile(r"(\d)% to (\d)")
+_PER_CENT = re.compile(r"(\d)%")
+_DEGREES = re.compile(r"(\d) ?C\b")
 _MONTHS = (
     "January", "February", "March", "April", "May", "June", "July",
     "August", "September", "October", "November", "December",
@@ -35,6 +39,16 @@ def germination(mean: float | None, low: float | None, high: float | None) -> st
     if mean is None or low is None or high is None:
         return ""
     return f"{percent(mean)} ({round(low * 100)} to {round(high * 100)})"
+
+
+def with_units(sentence: str) -> str:
+    """A sentence made elsewhere, its units set as they are everywhere on the command line.
+
+    >>> with_units("16 to 21 C, 55% humidity"), with_units("60% to 98% came")
+    ('16 to 21 °C, 55 % humidity', '60 to 98 % came')
+    """
+    sentence = _RANGE.sub(r"\1 to \2", sentence)
+    return _DEGREES.sub(r"\1 °C", _PER_CENT.sub(r"\1 %", sentence))
 
 
 def number(value: float) -> str:
@@ -67,6 +81,15 @@ def day(value: date) -> str:
     '4 March 2027'
     """
     return f"{value.day} {_MONTHS[value.month - 1]} {value.year}"
+
+
+def day_of_month(value: date) -> str:
+    """A day without its year, where that is plain.
+
+    >>> day_of_month(date(2027, 3, 4))
+    '4 March'
+    """
+    return f"{value.day} {_MONTHS[value.month - 1]}"
 
 
 def month(value: date) -> str:

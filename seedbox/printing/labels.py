@@ -31,7 +31,7 @@ def print_labels(job: LabelJob, path: Path, *, proof: bool = True, dpi: int = 30
     room for the code, a file that is no PDF in the way) and BadDataError (a code that no symbol
     can hold).
     """
-    _check_target(path)
+    check_target(path)
     if not LEAST_DPI <= dpi <= MOST_DPI:
         raise UsageError(f"{dpi} dpi is out of range: {LEAST_DPI} to {MOST_DPI}.")
     sheet = job.sheet if job.length_mm is None else job.sheet.with_length(job.length_mm)
@@ -101,8 +101,8 @@ def _boxed(lost: str, line: LineStyle, item: LabelContent) -> Problem:
     )
 
 
-def _check_target(path: Path) -> None:
-    """Only a former PDF may be overwritten."""
+def check_target(path: Path) -> None:
+    """Refuses a place that no PDF can be written to. Only a former PDF may be overwritten."""
     if path.is_dir():
         raise UsageError(f"{path} is a folder: name a file, such as labels.pdf.")
     if not path.parent.is_dir():

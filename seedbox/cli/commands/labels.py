@@ -15,6 +15,7 @@ from seedbox.cli.filters import Chosen, filter_options, select
 from seedbox.cli.output import say, say_json, warn
 from seedbox.cli.params import WORDS, Number, Whole
 from seedbox.cli.session import Session
+from seedbox.cli.slips import slips_wanted
 from seedbox.cli.words import count
 from seedbox.errors import NotFoundError, UnreadableCodeError, UsageError
 
@@ -70,6 +71,8 @@ def command(
     Name the packets by CODE, or by the same filters as in `seedbox list`; without either, all
     packets that hold seed get a label. Print at 100 %, never "fit to page".
 
+    The codes of running germination tests, or --design test alone, print slips for their bags.
+
     \b
     seedbox labels new.pdf --tag new --sheet a4-24-64x34-gap --start 7
     """
@@ -78,17 +81,39 @@ def command(
 
         (show_sheets if given["sheets"] else show_designs)(as_json)
         return
-    from seedbox.season.listing import Listing
-
     if file is None:
         raise UsageError(
             "Name the file to write, such as labels.pdf.", hint="Read more with: seedbox labels -h"
         )
+    if slips_wanted(codes, given["design"]):
+        _refuse_filters(chosen, given["text"])
+        _slips(session, file, codes, given, as_json)
+        return
+    from seedbox.season.listing import Listing
+
     with session.tin() as tin:
         wanted = [tin.packet(code).code for code in codes]
         listing = Listing(tin, session.today)
     items = contents(listing, wanted, chosen, given["text"])
     report(printed_labels(listing.settings, file, items, given), as_json)
+
+
+def _slips(
+    session: Session, file: Path, codes: list[str], given: dict[str, Any], as_json: bool
+) -> None:
+    from seedbox.cli.slips import print_slips, tests_for
+
+    with session.tin() as tin:
+        printed = print_slips(tin, tests_for(tin, codes), file, given)
+    report(printed, as_json)
+
+
+def _refuse_filters(chosen: Chosen, text: str) -> None:
+    if chosen.any or text:
+        raise UsageError(
+            "Filters choose packets; slips are for germination tests.",
+            hint="Name the tests by their codes, or none for all that run.",
+        )
 
 
 def report(printed: Printed, as_json: bool) -> None:

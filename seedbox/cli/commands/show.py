@@ -54,10 +54,10 @@ def _packet(tin: Tin, text: str) -> Packet:
     from seedbox.tin.codes import parse
 
     code = parse(text)
-    tested = [test.packet_id for test in tin.tests() if test.code == code] if code[0] == "T" else []
-    if tested:
-        return next(packet for packet in tin.packets() if packet.id == tested[0])
-    return tin.packet(code)
+    if code[0] != "T":
+        return tin.packet(code)
+    tested = tin.test(code).packet_id
+    return next(packet for packet in tin.packets() if packet.id == tested)
 
 
 def _json(facts: PacketFacts) -> dict[str, Any]:

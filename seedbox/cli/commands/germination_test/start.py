@@ -1,0 +1,179 @@
+"""`test start`: seeds go onto paper, the test gets its code, and its protocol is printed."""
+
+from __future__ import annotations
+
+from datetime import date
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from seedbox.cli import completing
+from seedbox.cli.codes import one_code
+from seedbox.cli.command import command as seedbox_command
+from seedbox.cli.command import json_option
+from seedbox.cli.output import changed, say
+from seedbox.cli.params import DAY, WORDS, Choice, Number, Whole
+from seedbox.cli.session import Session
+from seedbox.cli.test_words import protocol_lines, title
+from seedbox.cli.words import amount, count, with_units
+from seedbox.errors import UsageError
+from seedbox.tin.records import Substrate, TestState
+
+if TYPE_CHECKING:
+    from seedbox.season.testing.protocol import Protocol, Wishes
+    from seedbox.season.testing.starting import Started
+    from seedbox.tin.file import Tin
+    from seedbox.tin.records import Packet
+
+_SUBSTRATE = Choice("substrate", tuple(each.value for each in Substrate))
+_ALL_THE_SAME = "Test it all the same with --seeds NUMBER."
+_DEGREES = Number("degrees C", 0, 45)
+
+
+@seedbox_command("start", short_help="Start a test and print how it is done.")
+@click.argument(
+    "code",
+    nargs=-1,
+    required=True,
+    metavar="CODE",
+    callback=one_code,
+    shell_complete=completing.codes,
+)
+@click.option("--seeds", type=Whole("number", 1), help="How many, if not as many as planned.")
+@click.option("--replicates", type=Whole("number", 1), help="In how many parts they are laid.")
+@click.option("--on", type=_SUBSTRATE, default="paper", help="On paper (as usual), sand or mix.")
+@click.option("--temperature", type=_DEGREES, help="Temperature, °C, if not the crop's usual one.")
+@click.option("--night", type=_DEGREES, help="Temperature by night, °C, if it is cooler.")
+@click.option("--laid", type=DAY, help="The day on which it was laid, if not today.")
+@click.option("--grams", type=Number("grams", 0), help="What they weigh, for packets in grams.")
+@click.option("--keep", is_flag=True, help="Do not take the seeds from the packet.")
+@click.option("--note", type=WORDS, default="", help="Anything worth knowing.")
+@click.option("--slip", type=click.Path(path_type=Path), help="Also write a slip for the bag, PDF.")
+@click.option("--dry-run", is_flag=True, help="Only show how it is done; start nothing.")
+@json_option
+@click.pass_obj
+def command(session: Session, /, code: str, as_json: bool, **given: Any) -> None:
+    """Start a germination test of the packet CODE and print how it is done.
+
+    Temperature, count days and special treatment come from the almanac. The seeds leave the packet.
+
+    \b
+    seedbox test start P4K7QMX2 --seeds 20 --slip slip.pdf
+    """
+    from seedbox.season.testing.starting import protocol_of, start
+
+    _refuse_lone_night(given)
+    slip: Path | None = given["slip"]
+    if slip is not None:
+        from seedbox.cli.slips import refuse_place
+
+        refuse_place(slip)
+    with session.tin() as tin:
+        packet = tin.packet(code)
+        wishes = _wishes(tin, packet, session.today, given)
+        if given["dry_run"]:
+            _show(packet, protocol_of(tin, packet, wishes, given["laid"] or session.today), as_json)
+            return
+        started = start(
+            tin,
+            code,
+            wishes,
+            today=session.today,
+            on=given["laid"],
+            grams=given["grams"],
+            take_from_packet=not given["keep"],
+        )
+        _report(session, tin, packet, started, as_json)
+        if slip is not None:
+            from seedbox.cli.slips import print_slips, report_slips
+
+            report_slips(print_slips(tin, [started.test], slip, {}), as_json)
+
+
+def _refuse_lone_night(given: dict[str, Any]) -> None:
+    if given["night"] is not None and given["temperature"] is None:
+        raise UsageError("--night needs the temperature by day too: give --temperature.")
+
+
+def _wishes(tin: Tin, packet: Packet, today: date, given: dict[str, Any]) -> Wishes:
+    from seedbox.season.testing.protocol import Wishes
+
+    return Wishes(
+        given["seeds"] or _planned_seeds(tin, packet, today),
+        given["replicates"],
+        Substrate(given["on"]),
+        given["temperature"],
+        given["night"],
+        given["note"],
+    )
+
+
+def _planned_seeds(tin: Tin, packet: Packet, today: date) -> int:
+    """As many seeds as the plan says; a packet that it leaves out wants a number of its own."""
+    from seedbox.season.testing.plan import testing_plan
+    from seedbox.tin.tests import refuse_stock
+
+    refuse_stock(packet)
+    if any(test.packet_id == packet.id for test in tin.tests(state=TestState.RUNNING)):
+        raise UsageError("A test of this packet is running already.", hint=_ALL_THE_SAME)
+    plan = testing_plan(tin, today)
+    for each in (*plan.tests, *plan.not_worth):
+        if each.line.packet.id == packet.id:
+            if each.seeds:
+                return each.seeds
+            raise UsageError(with_units(each.why), hint=_ALL_THE_SAME)
+    raise UsageError(
+        "The plan sees no need to test this packet: enough is known of it.", hint=_ALL_THE_SAME
+    )
+
+
+def _show(packet: Packet, laid_out: Protocol, as_json: bool) -> None:
+    if as_json:
+        from seedbox.cli.output import say_json
+
+        say_json({"packet": packet.code, **_protocol_facts(laid_out)})
+    else:
+        say(*protocol_lines(laid_out))
+
+
+def _report(session: Session, tin: Tin, packet: Packet, started: Started, as_json: bool) -> None:
+    from seedbox.cli.lookup import crop_book
+    from seedbox.tin.codes import shown
+
+    test, laid_out = started.test, started.protocol
+    what = title(packet, crop_book(tin).name(packet.crop_id))
+    left = amount(tin.dossier(packet.code).left, packet.unit)
+    took = "" if started.grams is None else f" ({amount(started.grams, packet.unit)})"
+    sentence = f"Test {shown(test.code)}: {count(test.seeds, 'seed')}{took} of {what}; {left} left."
+    if not as_json:
+        say(sentence, "", *protocol_lines(laid_out), "")
+        say(
+            f"Count it with: seedbox test count {test.code} --normal NUMBER",
+            f"Slip for the bag: seedbox test slip {test.code} slip.pdf",
+            "Undo with: seedbox undo",
+        )
+        return
+    facts = {"code": test.code, "packet": packet.code, "grams": started.grams}
+    changed(sentence, as_json=True, **facts, **_protocol_facts(laid_out))
+
+
+def _protocol_facts(laid_out: Protocol) -> dict[str, Any]:
+    plan = laid_out.plan
+    return {
+        "seeds": plan.seeds,
+        "replicates": plan.replicates,
+        "substrate": plan.substrate,
+        "temperature_c": plan.temperature_c,
+        "night_c": plan.night_c,
+        "pretreatment": plan.pretreatment or None,
+        "started_on": laid_out.started_on,
+        "first_count": laid_out.first_count,
+        "final_count": laid_out.final_count,
+        "count_days": [{"day": day, "on": on} for day, on in laid_out.counts],
+        "cautions": [with_units(each) for each in laid_out.cautions],
+        "protocol": {
+            section.title: [with_units(each) for each in section.sentences]
+            for section in laid_out.sections
+        },
+    }
