@@ -9,6 +9,7 @@ from datetime import UTC, date, datetime
 from pathlib import Path
 
 import pytest
+from textual import events
 from textual.pilot import Pilot
 
 from seedbox.tin.file import Tin
@@ -17,6 +18,7 @@ from seedbox.tin.records import MovementKind, Origin, Treatment, Unit
 from seedbox.tin.stores import add_store
 from seedbox.tin.tests import record_test
 from seedbox.tui.app import SeedboxApp
+from seedbox.tui.tin_tab import AFTER_PAINT_SECONDS
 
 TODAY = date(2026, 11, 24)
 # Codes with their check characters by ISO/IEC 7064 MOD 37-2, computed with python-stdnum.
@@ -34,7 +36,6 @@ class Screen:
         """Wait for held-back keys, workers and painting."""
         while self.app._scanner.holding:
             await self.pilot.pause(0.01)
-        await self.pilot.pause(0.03)
         await self.app.workers.wait_for_complete()
         await self.pilot.pause()
 
@@ -43,7 +44,14 @@ class Screen:
         await self.settle()
 
     async def type(self, text: str) -> None:
-        await self.press(*("space" if char == " " else char for char in text))
+        """Type into a field, all at once; a leading `/` opens the filter first."""
+        if text.startswith("/"):
+            await self.press("slash")
+            text = text[1:]
+        for char in text:
+            self.app.post_message(events.Key("space" if char == " " else char, char))
+        await self.settle()
+        await self.pilot.pause()
 
     @property
     def lines(self) -> list[str]:
@@ -82,6 +90,7 @@ def open_screen() -> Open:
         app = SeedboxApp(path, TODAY)
         async with app.run_test(size=size) as pilot:
             screen = Screen(app, pilot)
+            await pilot.pause(AFTER_PAINT_SECONDS + 0.01)
             await screen.settle()
             yield screen
             app.desk.close()
