@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from dataclasses import replace
 from datetime import date, timedelta
 from math import exp
+from typing import TYPE_CHECKING
 
 from seedbox.science.advice import Advice
-from seedbox.science.likelihood import LotTest
+from seedbox.science.likelihood import Evidence, LotTest
 from seedbox.science.posterior import Belief, lot_belief
 from seedbox.science.regeneration import dose_to_regeneration
 from seedbox.season.crop_basis import CropBases, CropBasis
@@ -19,6 +21,10 @@ from seedbox.season.testing.evidence import weighed
 from seedbox.tin.frozen import record
 from seedbox.tin.preferences import Settings
 from seedbox.tin.records import Dossier, Kind, Origin, OwnCrop, OwnFigure, Store, Treatment, Unit
+
+if TYPE_CHECKING:
+    from seedbox.science.emergence_factor import EmergenceFactor
+    from seedbox.season.testing.places import PlaceFactors
 
 __all__ = ["Advice", "Forecast", "Forecaster"]
 
@@ -77,6 +83,30 @@ class Forecaster:
     ) -> None:
         self._settings = settings
         self._bases = CropBases(settings.region, settings.fallback_standard, own_figures, own_crops)
+        self._places: PlaceFactors | None = None
+
+    def use_trays(self, dossiers: Iterable[Dossier], stores: Mapping[int, Store]) -> None:
+        """Lets the places of a tin's trays be learnt; without this each place is as usual."""
+        self._places = self._learning_from(dossiers, stores)
+
+    def _known_places(self) -> PlaceFactors:
+        if self._places is None:
+            self._places = self._learning_from((), {})
+        return self._places
+
+    def _learning_from(
+        self, dossiers: Iterable[Dossier], stores: Mapping[int, Store]
+    ) -> PlaceFactors:
+        from seedbox.season.testing.places import PlaceFactors  # most tins have no trays
+
+        def believed(dossier: Dossier, on: date) -> list[float]:
+            return self.masses(replace(dossier, trays=()), on, stores)
+
+        return PlaceFactors(dossiers, believed)
+
+    def place_factor(self, place: str, on: date) -> EmergenceFactor:
+        """Share of the living seed that comes up in a place, by the trays counted up to a day."""
+        return self._known_places().factor(place, on)
 
     def forecast(self, dossier: Dossier, on: date, stores: Mapping[int, Store]) -> Forecast:
         """The forecast of one packet for a day, from what was known by then."""
@@ -127,17 +157,28 @@ class Forecaster:
         basis = self._bases.basis(packet.crop_id)
         zero = time_zero(dossier, self._settings.hemisphere, on)
         history = storage_history(basis, zero.day, dossier.storage, stores)
-        tests = [
+        seen: list[Evidence] = [
             LotTest(history.dose(test.on), *weighed(test))
             for test in dossier.tests
             if test.on <= on and test.seeds > 0
         ]
         if packet.printed_germination is not None:
             printed_on = packet.printed_on or zero.day
-            tests.append(printed_test(packet.printed_germination, history.dose(printed_on)))
+            seen.append(printed_test(packet.printed_germination, history.dose(printed_on)))
+        if dossier.trays:
+            seen += self._trays(dossier, history, on)
         primed = packet.treatment is Treatment.PRIMED
-        belief = lot_belief(basis.prior(packet.origin or "", primed), tests)
+        belief = lot_belief(basis.prior(packet.origin or "", primed), seen)
         return _Case(basis, zero, history, belief)
+
+    def _trays(self, dossier: Dossier, history: StorageHistory, on: date) -> list[Evidence]:
+        """Counted trays, weaker than tests by what their place and luck take."""
+        places = self._known_places()
+        return [
+            places.evidence(tray, history.dose(tray.on), on)
+            for tray in dossier.trays
+            if tray.on <= on
+        ]
 
     def seeds_left(self, dossier: Dossier) -> float | None:
         """Seeds in a packet, by weight where it is kept in grams; None when that is not known."""

@@ -10,7 +10,7 @@ from seedbox.season.crop_basis import CropBasis
 from seedbox.season.seed_age import TimeZero
 from seedbox.season.storage_history import StorageHistory
 from seedbox.season.testing.evidence import weighed
-from seedbox.tin.records import Dossier, GerminationTest, Treatment
+from seedbox.tin.records import Dossier, GerminationTest, TrayCount, Treatment
 
 _ORIGIN = {
     "bought": "Bought seed: taken to start well above the standard.",
@@ -40,6 +40,7 @@ def rests_on(
     if not said:
         said.append("No test yet.")
         said.append(_ORIGIN.get(packet.origin or "", _NO_ORIGIN))
+    said += [_tray(tray) for tray in dossier.trays if tray.on <= on]
     said.append(zero.reason)
     said += history.rests_on
     said.append(basis.life_sentence())
@@ -48,6 +49,12 @@ def rests_on(
     if not basis.standard_known:
         said.append("No legal minimum is known for this crop, so its start is a guess.")
     return tuple(said)
+
+
+def _tray(tray: TrayCount) -> str:
+    day = f"{tray.on.day} {tray.on:%B %Y}"
+    where = f" ({tray.place})" if tray.place else ""
+    return f"Tray {day}{where}: {tray.emerged} of {tray.sown} came up, weaker than a test."
 
 
 def _test(test: GerminationTest) -> str:

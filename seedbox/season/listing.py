@@ -10,6 +10,7 @@ from collections.abc import Callable, Iterable
 from dataclasses import replace
 from datetime import date
 from enum import StrEnum
+from typing import TYPE_CHECKING
 
 from seedbox.errors import NotFoundError
 from seedbox.season.crops import CropBook
@@ -20,6 +21,9 @@ from seedbox.tin.file import Tin
 from seedbox.tin.frozen import record
 from seedbox.tin.records import Dossier, Packet
 from seedbox.tin.text import amount_text
+
+if TYPE_CHECKING:
+    from seedbox.science.emergence_factor import EmergenceFactor
 
 
 @record
@@ -117,6 +121,9 @@ class Listing:
         self._forecaster = Forecaster(self.settings, tin.own_figures(), tin.own_crops())
         self._crop_search: dict[str, str] = {}
         self.lines = [self._line(dossier) for dossier in tin.dossiers()]
+        sown = [line.dossier for line in self.lines if line.dossier.trays]
+        if sown:
+            self._forecaster.use_trays(sown, self.stores)
 
     def forecast(self, line: PacketLine) -> PacketLine:
         """The same line with its forecast for the day of this listing."""
@@ -132,6 +139,10 @@ class Listing:
     def masses(self, line: PacketLine, on: date | None = None) -> list[float]:
         """What is believed of a packet on the day of this listing, or another; empty for stock."""
         return self._forecaster.masses(line.dossier, on or self.today, self.stores)
+
+    def place_factor(self, place: str) -> EmergenceFactor:
+        """Share of the living seed that comes up in a place, by the trays counted there."""
+        return self._forecaster.place_factor(place, self.today)
 
     def seeds_left(self, line: PacketLine) -> float | None:
         """Seeds in a packet, by weight where it is kept in grams; None when that is not known."""
