@@ -62,7 +62,8 @@ class Bare(App):
             "SELECT code, crop, variety, year, left, store FROM packets WHERE packets MATCH ?"
             " ORDER BY rank LIMIT 20", (words,)).fetchall() if words else []
         lines = [" ".join(str(part)[:14].ljust(14) for part in row)[:79] for row in rows]
-        self.query_one("#out", Static).update("found for %s" % event.value + chr(10) + chr(10).join(lines))
+        told = chr(10).join(["found for " + event.value, *lines])
+        self.query_one("#out", Static).update(told)
 Bare().run()
 """
 
@@ -135,7 +136,8 @@ def _make_index(tin_path: Path, index_path: Path) -> None:
 
 def _ours(tin_path: Path) -> list[str]:
     program = (
-        "import sys; from datetime import date; from pathlib import Path; from seedbox.tui import run;"
+        "import sys; from datetime import date; from pathlib import Path;"
+        "from seedbox.tui import run;"
         f"run(Path(sys.argv[1]), date.fromisoformat('{TODAY}'))"
     )
     return [sys.executable, "-c", program, str(tin_path)]
