@@ -16,7 +16,6 @@ from seedbox.tin.preferences import Settings
 from seedbox.tin.settings import set_setting
 
 _NONE = "none"
-FREEZES_BELOW_C = 6.0  # a cover whose coolest month is warmer than this seldom freezes (practice)
 
 
 @dataclass(frozen=True, slots=True)
