@@ -18,7 +18,7 @@ from seedbox.season.sowing.place import Place, Warmth
 
 _HORIZON_DAYS = 200
 _WAIT_DAYS = 365
-_WAIT_STEP = 2
+_WAIT_STEP = 7  # a spell of warmth shorter than a week is none to sow in
 
 
 class Verdict(StrEnum):
@@ -73,8 +73,8 @@ def emerging(model: EmergenceModel, warmth: Warmth, sown_on: date) -> Emerging:
     reading, ground = model.reading(mean)
     share = model.share(mean)
     verdict = _verdict(model, days, reading.reach, mean, share)
-    # Days that begin before the place is known to be warm enough are a wait, not an answer.
-    known = days if verdict is not Verdict.NOT_KNOWN or reading.rate else None
+    # Where nothing was tried the days of a course are a wait for warmth, not an answer.
+    known = None if reading.reach is Reach.UNTESTED else days
     return Emerging(
         verdict, known, mean, share, ground, _sentence(model, verdict, known, mean, share)
     )
@@ -89,13 +89,17 @@ def _verdict(
         return Verdict.TOO_WARM
     if reach is Reach.TOO_COLD or (reach is Reach.UNTESTED and mean < least_soil(model.crop_id)):
         return Verdict.TOO_COLD
+    if days is not None and best is not None and _slow(days, best[1]):
+        return Verdict.TOO_WARM if warm else Verdict.TOO_COLD
     if days is None or reach is Reach.UNTESTED:
         return Verdict.NOT_KNOWN
     if warm and share is not None and share < c.LOSING_SHARE:
         return Verdict.TOO_WARM if share < c.HALF_LOST else Verdict.LOSES
-    if best is not None and days.mid > max(c.SLOW_DAYS, c.SLOW_TIMES * best[1]):
-        return Verdict.TOO_COLD
     return Verdict.GOOD
+
+
+def _slow(days: Days, best_days: float) -> bool:
+    return days.mid > max(c.SLOW_DAYS, c.SLOW_TIMES * best_days)
 
 
 def least_soil(crop_id: str) -> float:
@@ -191,11 +195,15 @@ def rank_places(
 
 def wait_until(model: EmergenceModel, warmth: Warmth, on: date) -> date | None:
     """First day within a year on which the place is good enough to sow; None when never."""
-    for later in range(0, _WAIT_DAYS, _WAIT_STEP):
-        day = on + timedelta(days=later)
-        if emerging(model, warmth, day).verdict.sows:
-            return day
-    return None
+
+    def sows(later: int) -> bool:
+        return emerging(model, warmth, on + timedelta(days=later)).verdict.sows
+
+    week = next((later for later in range(0, _WAIT_DAYS, _WAIT_STEP) if sows(later)), None)
+    if week is None:
+        return None
+    first = next(later for later in range(max(week - _WAIT_STEP + 1, 0), week + 1) if sows(later))
+    return on + timedelta(days=first)
 
 
 def why_not_here(model: EmergenceModel, place: Place, others: Sequence[Place], on: date) -> str:

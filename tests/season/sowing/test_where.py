@@ -107,6 +107,20 @@ def test_too_warm_names_the_seedlings_lost() -> None:
     assert places[-1].place is PROPAGATOR
 
 
+def test_heat_that_slows_is_not_called_cold() -> None:
+    # Harrington & Minges 1954: asparagus takes 28 days at 40 C, 10 at 25 C, and gives no normal
+    # seedling there.
+    asparagus = emerging(emergence_model("asparagus"), constant(40.0), MARCH)
+    assert asparagus.verdict is Verdict.TOO_WARM
+
+
+def test_a_bed_colder_than_any_trial_is_too_cold_without_days() -> None:
+    # Same table: cabbage was not tested at 5 C.
+    winter = emerging(emergence_model("cabbage"), BED.warmth, date(2027, 1, 5))
+    assert winter.verdict is Verdict.TOO_COLD
+    assert winter.days is None
+
+
 def test_best_place_first() -> None:
     ranked = rank_places(emergence_model("tomato"), [BED, SILL, PROPAGATOR], MARCH)
     assert [each.place.name for each in ranked] == ["propagator", "windowsill", "bed"]
