@@ -155,6 +155,7 @@ class SeedboxApp(HasActions, App[None]):
         except SeedboxError as error:
             self.complain(error)
         else:
+            self.theme = starting_theme(self._remembered_theme())
             self.done(words.format(label=label))
 
     @action("h", "History", "Show what was done to the tin, latest first.")

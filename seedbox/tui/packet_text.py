@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 
+from seedbox.season.cautions import SHARING
 from seedbox.season.forecast import Forecast
 from seedbox.season.listing import PacketLine
 from seedbox.tin.codes import shown
@@ -125,7 +126,7 @@ def _cautions(facts: PacketFacts, width: int) -> list[Line]:
         return []
     lines = heading("Cautions")
     for caution in facts.cautions:
-        lines += item(caution, width, "$error", mark="!")
+        lines += item(caution, width, "" if caution == SHARING else "$error", mark="!")
     return lines
 
 

@@ -20,6 +20,8 @@ async def test_the_theme_is_remembered_in_the_tin(open_screen, tin_path: Path):
         assert screen.app.theme == "light"
     async with open_screen(tin_path) as screen:
         assert screen.app.theme == "light"
+        await screen.press("u")
+        assert screen.app.theme == "dark"
 
 
 async def test_no_color_leaves_the_terminal_its_own(open_screen, tin_path: Path, monkeypatch):
