@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from enum import StrEnum
 from math import ceil, sqrt
 
@@ -93,24 +94,26 @@ def seeds_worth_testing(
     sizes = [size for size in c.TEST_SIZES if size <= most]
     if not sizes:
         return most
-    undecided = [_still_undecided(n, viability, viability_sd, floor, sure) for n in c.TEST_SIZES]
-    near_best = undecided[-1] + c.UNDECIDED_MORE
-    return next((n for n, p in zip(sizes, undecided, strict=False) if p <= near_best), sizes[-1])
+    undecided = _undecided_after(viability, viability_sd, floor, sure)
+    near_best = undecided(c.TEST_SIZES[-1]) + c.UNDECIDED_MORE
+    return next((size for size in sizes[:-1] if undecided(size) <= near_best), sizes[-1])
 
 
-def _still_undecided(
-    seeds: int, viability: float, viability_sd: float, floor: float, sure: float
-) -> float:
-    """Probability that the advice after a test of this size is to test again."""
+def _undecided_after(
+    viability: float, viability_sd: float, floor: float, sure: float
+) -> Callable[[int], float]:
+    """Probability that the advice after a test is to test again, as a function of its seeds."""
     z = max(min(viability, 2.0), -2.0)
     alive = normal_cdf(z)
-    error = alive * (1.0 - alive) / (independent_seeds(seeds) * normal_density(z) ** 2)
-    learnt = viability_sd**2 / (viability_sd**2 + error)
-    sd_after = viability_sd * sqrt(1.0 - learnt)
-    level = probit(floor)
-    spent_below = level + probit(c.SPENT_AT) * sd_after
-    sown_above = level + probit(sure) * sd_after
-    spread = viability_sd * sqrt(learnt)
-    return normal_cdf((sown_above - viability) / spread) - normal_cdf(
-        (spent_below - viability) / spread
-    )
+    error_of_one = alive * (1.0 - alive) / normal_density(z) ** 2
+    below_floor = probit(floor) - viability
+    spent, sown = probit(c.SPENT_AT), probit(sure)
+
+    def undecided(seeds: int) -> float:
+        error = error_of_one / independent_seeds(seeds)
+        learnt = viability_sd**2 / (viability_sd**2 + error)
+        sd_after, spread = viability_sd * sqrt(1.0 - learnt), viability_sd * sqrt(learnt)
+        sown_above, spent_below = below_floor + sown * sd_after, below_floor + spent * sd_after
+        return normal_cdf(sown_above / spread) - normal_cdf(spent_below / spread)
+
+    return undecided

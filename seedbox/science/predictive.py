@@ -8,8 +8,10 @@ person sees samples, so the wider one is shown.
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Sequence
 from functools import lru_cache
+from itertools import accumulate
 from math import exp, lgamma, log
 from operator import mul
 
@@ -59,25 +61,46 @@ def predictive_quantile(masses: Sequence[float], probability: float) -> float:
     Source: the same beta-binomial as for tests, see ``likelihood``.
     """
     require("probability", probability, 0.01, 0.99)
+    return _quantile(*_occupied(masses), probability)
+
+
+def _occupied(masses: Sequence[float]) -> tuple[int, Sequence[float]]:
+    """The first lattice point with mass, and the masses from there to the last."""
     first = next(i for i, mass in enumerate(masses) if mass != 0.0)
     last = next(i for i in range(POINTS, 0, -1) if masses[i - 1] != 0.0)
-    occupied = masses[first:last]
-    table = _not_above_table()
+    return first, masses[first:last]
+
+
+def _quantile(first: int, occupied: Sequence[float], probability: float) -> float:
+    """The two levels beside the quantile, by steps from a near one, and where it lies between."""
+    table, last = _not_above_table(), first + len(occupied)
     below, above = -1, _LEVELS  # levels known to lie below and above the quantile
     p_below, p_above = 0.0, 1.0
+    level, step = _near_level(first, occupied, probability), 1
     while above - below > 1:
-        middle = (below + above) // 2
-        p = sum(map(mul, occupied, table[middle][first:last]))
+        p = sum(map(mul, occupied, table[level][first:last]))
         if p <= probability:
-            below, p_below = middle, p
+            below, p_below = level, p
+            level += step
         else:
-            above, p_above = middle, p
+            above, p_above = level, p
+            level -= step
+        step *= 2
+        if not below < level < above:
+            level = (below + above) // 2
     if below < 0:
         return 0.0
     if above == _LEVELS:
         return 1.0
     part = _part_between(p_below, probability, p_above)
     return normal_cdf(-_LEVEL_REACH + (below + part) / PER_PROBIT)
+
+
+def _near_level(first: int, occupied: Sequence[float], probability: float) -> int:
+    """A level near the quantile, to begin with: the lot's own quantile, somewhat further out."""
+    at = first + bisect_left(list(accumulate(occupied)), probability)
+    beyond = 1 if probability > 0.5 else -1
+    return min(max(at - (POINTS - _LEVELS) // 2 + beyond, 0), _LEVELS - 1)
 
 
 def _part_between(p_below: float, p: float, p_above: float) -> float:
@@ -97,7 +120,9 @@ def predictive_interval(masses: Sequence[float], tail: float = 0.05) -> tuple[fl
     >>> round(low + high, 6)
     1.0
     """
-    return predictive_quantile(masses, tail), predictive_quantile(masses, 1.0 - tail)
+    require("tail", tail, 0.01, 0.99)
+    first, occupied = _occupied(masses)
+    return _quantile(first, occupied, tail), _quantile(first, occupied, 1.0 - tail)
 
 
 @lru_cache(maxsize=1)

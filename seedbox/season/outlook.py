@@ -17,6 +17,7 @@ from seedbox.tin.frozen import record
 HORIZON_DAYS = 30 * 365
 _YEAR_DAYS = 365
 _CLOSE_ENOUGH = 0.001
+_CLOSE_IN_PROBITS = 0.005
 _POINTS = tuple(LOWEST + i / PER_PROBIT for i in range(POINTS))
 _SQUARES = tuple(z * z for z in _POINTS)
 _level = lru_cache(maxsize=256)(probit)  # a garden has few standards
@@ -86,7 +87,7 @@ def outlook(
             far, at_far = _YEAR_DAYS, next_year - thresholds.sure
         else:
             far, at_far = HORIZON_DAYS, margin(HORIZON_DAYS)
-        good = _days_above_zero(margin, (0.0, reached - thresholds.sure), (far, at_far))
+        good = int(_zero_of(margin, (0.0, reached - thresholds.sure), (far, at_far), within=1.0))
     to_test = None
     if advice is Advice.TEST:
         to_test = _to_test(masses, thresholds, seeds_left())
@@ -97,26 +98,32 @@ def outlook(
         p_standard=p_standard,
         p_floor=p_floor,
         advice=advice,
-        thick_factor=_thick(belief, dose, thresholds) if advice is Advice.SOW_THICK else None,
+        thick_factor=_thick(belief, dose, thresholds, (p_floor, p_standard))
+        if advice is Advice.SOW_THICK
+        else None,
         test_seeds=to_test,
         good_days=good,
     )
 
 
-def _days_above_zero(
-    margin: Callable[[float], float], first: tuple[float, float], last_known: tuple[float, float]
-) -> int:
-    """Days until a falling margin is gone, between two days and their margins (Illinois method)."""
+def _zero_of(
+    margin: Callable[[float], float],
+    first: tuple[float, float],
+    last_known: tuple[float, float],
+    *,
+    within: float,
+) -> float:
+    """Where a falling margin is gone, between two places and their margins (Illinois method)."""
     (near, at_near), (far, at_far) = first, last_known
     if at_far >= 0.0:
-        return int(far)
+        return far
     last = 0
-    while far - near > 1.0:
+    while far - near > within:
         middle = near + (far - near) * at_near / (at_near - at_far)
-        middle = min(max(middle, near + 0.5), far - 0.5)
+        middle = min(max(middle, near + 0.5 * within), far - 0.5 * within)
         value = margin(middle)
         if abs(value) < _CLOSE_ENOUGH:
-            return int(middle)
+            return middle
         if value > 0.0:
             near, at_near = middle, value
             at_far *= 0.5 if last == 1 else 1.0
@@ -125,19 +132,24 @@ def _days_above_zero(
             far, at_far = middle, value
             at_near *= 0.5 if last == -1 else 1.0
             last = -1
-    return int(near)
+    return near
 
 
-def _thick(belief: Belief, dose: float, thresholds: Thresholds) -> float:
-    """Sow so many times thicker; rests on what the lot exceeds with the assurance asked for."""
-    low, high = probit(thresholds.floor), probit(thresholds.standard)
-    for _ in range(7):
-        middle = 0.5 * (low + high)
-        if belief.probability_at_least(middle, dose) >= thresholds.sure:
-            low = middle
-        else:
-            high = middle
-    return thick_factor(thresholds.standard, normal_cdf(low))
+def _thick(
+    belief: Belief, dose: float, thresholds: Thresholds, reached: tuple[float, float]
+) -> float:
+    """Sow so many times thicker; rests on what the lot exceeds with the assurance asked for.
+
+    `reached`: with what probability the lot reaches the floor and the standard.
+    """
+
+    def margin(viability: float) -> float:
+        return belief.probability_at_least(viability, dose) - thresholds.sure
+
+    floor = (_level(thresholds.floor), reached[0] - thresholds.sure)
+    standard = (_level(thresholds.standard), reached[1] - thresholds.sure)
+    assured = _zero_of(margin, floor, standard, within=_CLOSE_IN_PROBITS)
+    return thick_factor(thresholds.standard, normal_cdf(assured))
 
 
 def _to_test(masses: list[float], thresholds: Thresholds, seeds_left: float | None) -> int | None:
