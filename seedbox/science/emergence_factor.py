@@ -21,6 +21,7 @@ _CELLS = 40
 _NODES = 7  # of equal probability, enough for a likelihood as flat as a tray's
 _TRAY_SIZE = 1.0 / c.TRAY_ICC - 1.0
 _LEAST = 1e-12
+_SHARE_STEPS = 512
 _MOST_SEEDS = 100_000
 
 
@@ -127,20 +128,19 @@ def learn(factor: EmergenceFactor, trays: Iterable[Tray]) -> EmergenceFactor:
     """
     weights = list(factor.weights)
     for tray in trays:
-        found = [_tray_log_likelihood(tray, f) for f, _ in factor.nodes()]
-        peak = max(found)
-        weights = [w * exp(value - peak) for w, value in zip(weights, found, strict=True)]
-    total = sum(weights)
-    return EmergenceFactor(tuple(w / total for w in weights))
+        found = _tray_likelihoods(tray, [f for f, _ in factor.nodes()])
+        weights = [w * likelihood for w, likelihood in zip(weights, found, strict=True)]
+        total = sum(weights)
+        weights = [w / total for w in weights]
+    return EmergenceFactor(tuple(weights))
 
 
-def _tray_log_likelihood(tray: Tray, factor: float) -> float:
+def _tray_likelihoods(tray: Tray, factors: Sequence[float]) -> list[float]:
+    """Likelihood of a tray at each factor, its lot averaged out, up to a constant."""
     _check(tray.emerged, tray.sown)
+    by_share = _by_share(tray.emerged, tray.sown)
     known = [(alive, m) for (alive, _), m in zip(fractions(0), tray.masses, strict=True) if m > 0.0]
-    logs = [_log_p(tray.emerged, tray.sown, alive * factor) for alive, _ in known]
-    peak = max(logs)
-    mean = sum(m * exp(value - peak) for value, (_, m) in zip(logs, known, strict=True))
-    return peak + log(mean)
+    return [sum([m * _read(by_share, alive * f) for alive, m in known]) for f in factors]
 
 
 def tray_log_likelihood_table(
@@ -173,14 +173,32 @@ def _coarse_table(emerged: int, sown: int, factor: EmergenceFactor) -> tuple[flo
 
 
 def _mixed(emerged: int, sown: int, alive: float, nodes: Sequence[float]) -> float:
-    logs = [_log_p(emerged, sown, alive * f) for f in nodes]
-    peak = max(logs)
-    return peak + log(sum(exp(value - peak) for value in logs) / len(logs))
+    by_share = _by_share(emerged, sown)
+    return log(sum([_read(by_share, alive * f) for f in nodes]) / len(nodes))
 
 
 @lru_cache(maxsize=256)
 def _few_nodes(factor: EmergenceFactor) -> tuple[float, ...]:
     return tuple(factor.quantile((i + 0.5) / _NODES) for i in range(_NODES))
+
+
+@lru_cache(maxsize=1024)
+def _by_share(emerged: int, sown: int) -> tuple[float, ...]:
+    """Likelihood of a tray at equal steps of the share that comes up, its peak 1.
+
+    A tray sees shares no finer than its scatter, and near none and all the likelihood runs
+    straight, so it is read straight between the steps: weights of the factor keep to 0.001.
+    """
+    logs = [_log_p(emerged, sown, i / _SHARE_STEPS) for i in range(_SHARE_STEPS + 1)]
+    peak = max(logs)
+    found = [exp(value - peak) for value in logs]
+    return (*found, found[-1])
+
+
+def _read(by_share: tuple[float, ...], share: float) -> float:
+    place = share * _SHARE_STEPS
+    cell = int(place)
+    return by_share[cell] + (place - cell) * (by_share[cell + 1] - by_share[cell])
 
 
 def _log_p(emerged: int, sown: int, share: float) -> float:

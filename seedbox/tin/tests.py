@@ -52,6 +52,7 @@ def record_test(  # noqa: PLR0917
     needs `grams_taken` for that, since a count alone is not a weight. `abnormal`, `fresh` and
     `dead` are None where nobody looked.
     """
+    refuse_stock(packet)
     note = clean_note(note)
     others = {"abnormal": abnormal, "fresh": fresh, "dead": dead}
     problems = check_test(on, seeds, germinated, hard, note=note, today=today, others=others)

@@ -12,7 +12,7 @@ from seedbox.tin import codes
 from seedbox.tin.file import Tin
 from seedbox.tin.packets import PacketDraft, add_packet
 from seedbox.tin.quantity import left
-from seedbox.tin.records import MovementKind, Packet, Unit
+from seedbox.tin.records import Kind, MovementKind, Packet, Unit
 from seedbox.tin.tests import record_test, remove_test
 
 
@@ -82,3 +82,18 @@ def test_a_test_can_be_struck_out(tin: Tin, packet: Packet, today: date) -> None
     assert left(tin, packet) == 30
     with pytest.raises(NotFoundError, match="no germination test"):
         remove_test(tin, test.code)
+
+
+def test_planting_stock_has_no_test(tin: Tin, today: date) -> None:
+    sets = add_packet(tin, PacketDraft("shallot", kind=Kind.STOCK, amount=40), today=today)
+    with pytest.raises(BadDataError, match="planting stock, not seed"):
+        record_test(tin, sets, today, 20, 16, today=today)
+    assert tin.tests() == []
+
+
+def test_what_else_was_found_can_be_told(tin: Tin, packet: Packet, today: date) -> None:
+    test = record_test(tin, packet, today, 20, 14, 1, today=today, abnormal=2, fresh=0, dead=3)
+    assert (test.abnormal, test.fresh, test.dead, test.unclassed) == (2, 0, 3, 0)
+    assert not test.stopped_early
+    with pytest.raises(BadDataError, match="14 germinated, 1 hard and 6 dead are more than"):
+        record_test(tin, packet, today, 20, 14, 1, today=today, dead=6)

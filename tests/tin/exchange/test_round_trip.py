@@ -97,7 +97,7 @@ def _fill(tin: Tin, packets: list[PacketDraft], data: st.DataObject) -> None:
         if choice & 1:
             move(tin, [packet], shed, today=TODAY, on=day)
             move(tin, [packet], jar, today=TODAY, on=max(day, TODAY - timedelta(30)))
-        if choice & 2:
+        if choice & 2 and packet.kind is Kind.SEED:
             record_test(tin, packet, day, 20, 17, 1, data.draw(TEXT), today=TODAY,
                         take_from_packet=False)  # fmt: skip
             _test_and_sow(tin, packet, data)
