@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from enum import StrEnum
 
@@ -50,22 +50,37 @@ class JobDate:
         return max((on - self.good_until).days, 0)
 
 
-def jobs(sown: Sown, climate: GardenClimate) -> tuple[JobDate, ...]:
+def jobs(sown: Sown, climate: GardenClimate, today: date | None = None) -> tuple[JobDate, ...]:
     """Every job still to come of a sowing, in order of date.
 
     What has happened (emergence seen, potted on, hardening begun, planted out) removes its own
-    job and moves the rest.
+    job and moves the rest. So does what has not happened by `today`: seedlings not seen yet come
+    up no sooner, until the end of their interval (many a row is never counted), and a harvest
+    that counts from planting out waits for it.
     """
-    up = emergence_of(sown)
+    expected = emergence_of(sown)
+    up = _not_before(expected, today)
     out = setting_out(sown, climate, up.middle) if sown.in_cells else None
     found = [
-        _count(sown, up),
+        _count(sown, expected),
         _thin(sown, up),
         *(_in_the_pot(sown, up, out) if out else ()),
-        _harvest(sown, climate, up, out),
+        _harvest(sown, climate, up, _planted_out(sown, out, today)),
         _sow_again(sown, climate),
     ]
     return tuple(sorted((job for job in found if job is not None), key=lambda job: job.due))
+
+
+def _not_before(up: Emergence, today: date | None) -> Emergence:
+    if today is None or up.seen:
+        return up
+    return replace(up, middle=min(max(up.middle, today), up.last))
+
+
+def _planted_out(sown: Sown, out: SettingOut | None, today: date | None) -> date | None:
+    if out is None or sown.planted_out_on is not None:
+        return sown.planted_out_on
+    return out.day if today is None else max(out.day, today)
 
 
 def _count(sown: Sown, up: Emergence) -> JobDate | None:
@@ -154,9 +169,8 @@ def _plant_out(sown: Sown, out: SettingOut) -> JobDate:
 
 
 def _harvest(
-    sown: Sown, climate: GardenClimate, up: Emergence, out: SettingOut | None
+    sown: Sown, climate: GardenClimate, up: Emergence, set_out: date | None
 ) -> JobDate | None:
-    set_out = sown.planted_out_on or (out.day if out else None)
     ripe = ripening(sown, climate, up.middle, set_out)
     if ripe is None:
         return None

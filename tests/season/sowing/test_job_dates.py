@@ -171,6 +171,24 @@ def test_counting_is_overdue_after_the_interval_only() -> None:
     assert "overdue" in count.if_it_waits
 
 
+def test_what_has_not_happened_by_today_moves_the_rest_too() -> None:
+    row = in_the_bed("radish", date(2027, 4, 20))
+    count, harvest = job(row, JobKind.COUNT), job(row, JobKind.HARVEST)
+    waited = jobs(row, MILD, count.good_until)
+    assert next(j for j in waited if j.kind is JobKind.COUNT) == count
+    later = next(j for j in waited if j.kind is JobKind.HARVEST)
+    assert later.due - harvest.due == count.good_until - count.due
+    # A row that nobody counts does not put off its harvest for ever.
+    assert jobs(row, MILD, date(2027, 8, 1)) == waited
+    pot = in_cells("celery", date(2027, 3, 5), emerged_on=date(2027, 3, 14))
+    out = job(pot, JobKind.PLANT_OUT)
+    put_off = jobs(pot, MILD, out.due + timedelta(days=20))
+    assert next(j for j in put_off if j.kind is JobKind.PLANT_OUT).due == out.due
+    assert next(j for j in put_off if j.kind is JobKind.HARVEST).due == job(
+        pot, JobKind.HARVEST
+    ).due + timedelta(days=20)
+
+
 def test_clusters_and_rows_are_thinned_single_cells_are_not() -> None:
     assert JobKind.THIN not in kinds(in_cells("kale", date(2027, 3, 1)))
     assert JobKind.THIN in kinds(in_cells("kale", date(2027, 3, 1), per_cell=3))
