@@ -51,6 +51,11 @@ class Action:
         return " ".join(key_word(key) for key in self.keys)
 
     @property
+    def method(self) -> str:
+        """The method that does it; a name may carry a value: `sort_by('year')`."""
+        return f"action_{self.name.partition('(')[0]}"
+
+    @property
     def first_key(self) -> str:
         return key_word(self.keys[0]) if self.keys else ""
 

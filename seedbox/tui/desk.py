@@ -60,8 +60,15 @@ class Desk:
 
     def _open(self, *, create: bool) -> Tin:
         if create:
-            self.path.parent.mkdir(parents=True, exist_ok=True)
+            self._make_folder()
         return Tin.open(self.path, create=create, now=self.now, wait_seconds=WAIT_SECONDS)
+
+    def _make_folder(self) -> None:
+        folder = self.path.parent
+        try:
+            folder.mkdir(parents=True, exist_ok=True)
+        except OSError as error:
+            raise TinError(f"The folder {folder} could not be made: {error.strerror}.") from error
 
     def change(self, work: Callable[[Tin], T]) -> T:
         """Carry out a change; an absent tin is made first."""

@@ -32,9 +32,7 @@ def label_plan(desk: Desk, lines: Sequence[PacketLine]) -> FormPlan:
         start, copies = reader.count("start") or 1, reader.count("copies") or 1
         if copies > MOST_COPIES:
             reader.fault("copies", f"{MOST_COPIES} copies are the most.")
-        path = reader.text("file")
-        if not path:
-            reader.fault("file", "Name a file, such as labels.pdf.")
+        path = _file(reader)
         reader.finish()
         job = LabelJob(
             design=design(values["design"]),
@@ -45,7 +43,7 @@ def label_plan(desk: Desk, lines: Sequence[PacketLine]) -> FormPlan:
             offset_x_mm=settings.label_offset_x_mm,
             offset_y_mm=settings.label_offset_y_mm,
         )
-        return _sentence(print_labels(job, Path(path).expanduser()))
+        return _sentence(print_labels(job, path))
 
     what = lines[0].code if len(lines) == 1 else f"{len(lines)} packets"
     return FormPlan(
@@ -68,6 +66,17 @@ def label_plan(desk: Desk, lines: Sequence[PacketLine]) -> FormPlan:
         draft_key="labels",
         advice="Print the file at 100 %, never “fit to page”.",
     )
+
+
+def _file(reader: FieldReader) -> Path:
+    name = reader.text("file")
+    if not name:
+        reader.fault("file", "Name a file, such as labels.pdf.")
+    try:
+        return Path(name).expanduser()
+    except RuntimeError:
+        reader.fault("file", "That home folder is not known: write the whole path.")
+        return Path(name)
 
 
 def _content(answers: Answers, line: PacketLine) -> LabelContent:

@@ -56,9 +56,6 @@ class PacketActions(Page):
         lines = self.lines_meant()
         if not lines:
             return
-        if not self.seedbox.desk.tin().stores():
-            self.say("There is no store to move to yet. S shows the stores; add one there.")
-            return
         packets = [line.packet for line in lines]
         name = name_of(lines[0]) if len(lines) == 1 else f"{len(lines)} packets"
         self._ask(lambda: packet_plans.move_plan(self.seedbox.desk, packets, name))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from seedbox.errors import NotFoundError
 from seedbox.tin.codes import shown
 from seedbox.tin.drafts import moisture_problem
 from seedbox.tin.packets import move, recount, take
@@ -90,6 +91,10 @@ def recount_plan(desk: Desk, dossier: Dossier, name: str) -> FormPlan:
 def move_plan(desk: Desk, packets: Sequence[Packet], name: str) -> FormPlan:
     """Packets go to another store from a day on; what lay before stays as it was."""
     stores = desk.tin().stores()
+    if not stores:
+        raise NotFoundError(
+            "There is no store to move to yet.", hint="S shows the stores: add one."
+        )
 
     def save(values: Values) -> str:
         reader = FieldReader(values, desk.today)

@@ -96,5 +96,5 @@ class Page(HasActions, Screen[None]):
         return (a for a in (*self.own_actions(), *self.seedbox.own_actions()) if self._possible(a))
 
     def _possible(self, known: Action) -> bool:
-        owner = self if hasattr(self, f"action_{known.name}") else self.app
+        owner = self if hasattr(self, known.method) else self.app
         return bool(owner.check_action(known.name, ()))

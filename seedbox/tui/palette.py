@@ -33,7 +33,7 @@ class ActionProvider(Provider):
 
     def _run(self, known: Action) -> Callable[[], object]:
         screen = self.screen
-        target = screen if hasattr(screen, f"action_{known.name}") else self.app
+        target = screen if hasattr(screen, known.method) else self.app
         return partial(self.app.run_action, known.name, cast("Page", target))
 
     async def discover(self) -> Hits:

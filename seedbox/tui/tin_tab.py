@@ -204,10 +204,25 @@ class TinTab(TinLines):
         from seedbox.season.listing import Sort
 
         kinds = list(Sort)
-        following = kinds[(kinds.index(self.catalogue.sort) + 1) % len(kinds)]
-        self.catalogue.order(following)
+        self.action_sort_by(kinds[(kinds.index(self.catalogue.sort) + 1) % len(kinds)])
+
+    def action_sort_by(self, kind: str) -> None:
+        """Put the list in this order, with the cursor on its first line."""
+        from seedbox.season.listing import Sort
+
+        self.catalogue.order(Sort(kind))
         self.show_lines()
         self.query_one(VirtualList).move_to(0)
+
+    def possible_actions(self) -> Iterable[Action]:
+        """For the palette: each order by its name as well."""
+        from seedbox.season.listing import Sort
+
+        yield from super().possible_actions()
+        for kind in Sort:
+            yield Action(
+                f"sort_by('{kind}')", (), f"Sort by {kind}", f"Put the list in order of {kind}."
+            )
 
     @action("space", "Mark", "Mark this packet, to move or label several at once.")
     def action_mark(self) -> None:

@@ -110,6 +110,17 @@ async def test_the_palette_offers_our_actions_and_runs_them(open_screen, tin_pat
         assert "P000 0068" in screen.text
 
 
+async def test_the_palette_picks_an_order(open_screen, tin_path: Path):
+    async with open_screen(tin_path) as screen:
+        await screen.press("ctrl+p")
+        await screen.type("sort by store")
+        await screen.pilot.pause(0.3)
+        await screen.press("enter")
+        await screen.pilot.pause(0.3)
+        await screen.settle()
+        assert "by store" in screen.lines[1]
+
+
 async def test_history_lists_changes_and_undoes(open_screen, tin_path: Path):
     async with open_screen(tin_path) as screen:
         await screen.press("h")
@@ -183,3 +194,12 @@ async def test_a_click_on_the_key_bar_acts(open_screen, tin_path: Path):
         await screen.pilot.click("#key-bar, KeyBar", offset=(place, 0))
         await screen.settle()
         assert "by year" in screen.text
+
+
+async def test_a_folder_that_cannot_be_made_is_a_sentence(open_screen, tmp_path: Path):
+    (tmp_path / "file").write_text("in the way")
+    async with open_screen(tmp_path / "file" / "garden.tin") as screen:
+        await screen.press("a")
+        assert "could not be made" in screen.text
+        await screen.press("m", "h", "S", "escape", "escape")
+        assert screen.app.is_running
