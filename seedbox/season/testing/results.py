@@ -14,6 +14,7 @@ from seedbox.season.testing.agreement import Spread, two_tests
 from seedbox.season.testing.current import progress_of
 from seedbox.season.testing.evidence import weighed
 from seedbox.season.testing.progress import Progress
+from seedbox.season.testing.schedule import LONGEST_GAP, count_days, started
 from seedbox.tin.file import Tin
 from seedbox.tin.records import GerminationTest
 from seedbox.tin.testing import finish_test
@@ -99,7 +100,8 @@ def _sentences(
     before: Forecast,
     after: Forecast,
 ) -> tuple[str, ...]:
-    said = [_share(found), *_apart(found), found.decision.sentence, *found.remarks]
+    said = [_share(found), *_apart(found), *_not_looked_at(found)]
+    said += [found.decision.sentence, *found.remarks]
     if found.spread:
         said.append(found.spread.sentence)
     said.append(_speed(indices))
@@ -128,6 +130,22 @@ def _apart(found: Progress) -> list[str]:
     named["fresh"] = total.fresh
     told = [f"{number} {_ALIVE.get(name, name)}" for name, number in named.items() if number]
     return [f"Apart: {'; '.join(told)}."] if told else []
+
+
+def _not_looked_at(found: Progress) -> list[str]:
+    """When the last look lies well before the last count day, the rest may not be dead at all."""
+    looked, test = found.looked_on, found.test
+    if looked is None or not found.total.dead or test.stopped_early:
+        return []
+    gap = count_days(test)[1] - (looked - started(test)).days
+    if gap <= LONGEST_GAP:
+        return []
+    day = f"{looked.day} {looked:%B}"
+    words = (
+        f"Last counted on {day}; what came later would be among the dead. If nobody looked since,"
+        " open it again and finish it as of that day."
+    )
+    return [words]
 
 
 def _speed(indices: GerminationIndices | None) -> str:

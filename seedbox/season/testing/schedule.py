@@ -11,7 +11,7 @@ from seedbox.season.testing.conditions import first_count
 from seedbox.tin.records import GerminationTest, TestCount
 
 # Rotting tests are counted about every 2 days (7 CFR 201.56); in long ones every 3 will do.
-_SHORT_SPAN, _SHORT_STEP, _LONGEST_GAP = 8, 2, 3
+_SHORT_SPAN, _SHORT_STEP, LONGEST_GAP = 8, 2, 3
 # A test of which nobody said how long it runs.
 _USUAL_FINAL = 21
 
@@ -72,9 +72,9 @@ def all_count_days(first: int, final: int) -> tuple[int, ...]:
 def _after(day: int, first: int, final: int) -> int:
     """The count after that of a day; none falls on the day before the last one."""
     left = final - day
-    if left <= _LONGEST_GAP:
+    if left <= LONGEST_GAP:
         return final
-    step = _SHORT_STEP if final - first <= _SHORT_SPAN or left == _LONGEST_GAP + 1 else _LONGEST_GAP
+    step = _SHORT_STEP if final - first <= _SHORT_SPAN or left == LONGEST_GAP + 1 else LONGEST_GAP
     return day + step
 
 

@@ -117,6 +117,19 @@ def test_an_early_stop_counts_only_what_could_have_come(
     assert any("stopped early and counted as of" in each for each in found.after.rests_on)
 
 
+def test_a_finish_long_after_the_last_look_says_what_it_takes_for_dead(
+    tin: Tin, code: str, today: date, count_all: CountAll, start_day: date
+) -> None:
+    count_all(code, [(7, 9)])
+    late = finish(tin, code, today=today)
+    assert late.test.dead == 11
+    assert any(each.startswith("Last counted on 8 February") for each in late.sentences)
+    undo(tin)
+    in_time = finish(tin, code, today=today, on=start_day + timedelta(days=7))
+    assert in_time.test.dead is None
+    assert not any(each.startswith("Last counted on") for each in in_time.sentences)
+
+
 def stopped(seeds: int, normal: int, day: int) -> GerminationTest:
     begun = date(2027, 2, 1)
     return GerminationTest(
