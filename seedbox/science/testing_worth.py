@@ -6,7 +6,7 @@ Everything is counted in plants: 1 is the loss of one plant that was wanted.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from math import ceil, comb, exp, lgamma, log, sqrt
 from operator import mul
@@ -20,6 +20,7 @@ from seedbox.science.probit import normal_cdf, normal_density
 
 _STRIDE = 2  # every second lattice point, a quarter of a probit, resolves losses and outcomes
 _MOST_PLANTS = 100_000
+_MOST_SOWINGS = 100.0
 _NEGLIGIBLE = 1e-6
 
 
@@ -40,8 +41,9 @@ USUAL_COSTS = Costs()
 class WorthOfTest:
     """`seeds` to test, 0 when no test pays; `net` worth of it [plants].
 
-    `loss_now` is expected without a test, `loss_after` with it, its own cost not counted.
-    `sow_now` is the best number of seeds to sow without a test, 0 when a new packet is better.
+    `loss_now` is expected without a test, `loss_after` with it, its own cost not counted; both
+    over all the sowings that were asked about. `sow_now` is the best number of seeds for one
+    sowing without a test, 0 when a new packet is better.
     """
 
     seeds: int
@@ -56,19 +58,23 @@ def worth_of_test(
     plants: int,
     seeds_left: float | None,
     costs: Costs = USUAL_COSTS,
+    *,
     emergence: float = c.EMERGENCE_MEAN,
+    sowings: float = 1.0,
 ) -> WorthOfTest:
     """The number of seeds to test that leaves most, and what it leaves.
 
-    ``net(n) = min_a E[loss(a)] - sum over k of P(k) min_a E[loss(a) | k] - work - n x seed``,
+    ``net(n) = m (min_a E[loss(a)] - sum over k of P(k) min_a E[loss(a) | k]) - work - n x seed``,
     actions a: sow so many seeds, or buy a new packet; after the test n seeds fewer are left.
 
     Parameters: masses, belief in germination on the probit lattice, sum 1; plants wanted;
     seeds_left in the packet [seeds] or None when unknown (then taken as plenty); costs [plants];
-    emergence, share of germinable seed that comes up where it is sown [fraction].
+    emergence, share of germinable seed that comes up where it is sown [fraction]; sowings m that
+    the answer serves, 1 or more, see ``sowings_served``.
     Returns: WorthOfTest. Sizes weighed are 10, 20, 25 and 50 seeds, or 5 to 9 where a quarter of
     the packet is no more; never more than a quarter of the packet.
-    Range: one coming sowing; that a test also tells about later ones is left out.
+    Range: sowings that are all alike, each decided for itself; left out are that the lot ages
+    between them, that a sowing tells about the next, and that a new packet serves for several.
     Raises: OutOfRangeError.
 
     A packet that is either dead or fine is worth a test, one known to be fine is not:
@@ -86,18 +92,42 @@ def worth_of_test(
     require_inside("emergence factor", emergence, 0.0, 1.0 + 1e-9)
     spread = _coarse(masses)
     left = _MOST_PLANTS * 10 if seeds_left is None else int(seeds_left)
-    sowing = _Sowing(plants, round(emergence, 2), costs)
-    loss_now, sow_now = _best(spread, _choices(sowing, left), sowing)
-    to_gain = loss_now - _loss_if_known(spread, sowing, left)
+    require("sowings", sowings, 1.0, _MOST_SOWINGS)
+    sowing = _Sowing(plants, round(emergence, 2), replace(costs, work_of_test=0.0, new_packet=0.0))
+    buying = costs.new_packet + _fresh_packet_loss(sowing)
+    least, sow_now = _best(spread, _choices(sowing, left), buying)
+    loss_now = sowings * least
+    to_gain = loss_now - sowings * _loss_if_known(spread, sowing, left, buying)
     best = WorthOfTest(0, 0.0, loss_now, loss_now, sow_now)
     for seeds in sizes_to_weigh(seeds_left):
         cost = costs.work_of_test + seeds * costs.wasted_seed
         if to_gain - cost <= best.net:
             break  # not even full knowledge would pay for so large a test
-        after = _loss_after_test(spread, sowing, left - seeds, seeds)
+        after = sowings * _loss_after_test(spread, _choices(sowing, left - seeds), seeds, buying)
         if loss_now - after - cost > best.net:
             best = WorthOfTest(seeds, loss_now - after - cost, loss_now, after, sow_now)
     return best
+
+
+def sowings_served(seeds_left: float | None, plants: int) -> float:
+    """Sowings for which the answer of a test serves: as many as the packet holds, to a limit.
+
+    ``seeds left / (1.5 plants)``, from 1 to 3
+
+    Parameters: seeds_left [seeds] or None when unknown (then taken as plenty); plants wanted of
+    each sowing.
+    Returns: sowings [-].
+    Raises: OutOfRangeError.
+
+    >>> sowings_served(30, 10), sowings_served(12, 10), sowings_served(None, 10)
+    (2.0, 1.0, 3.0)
+
+    Source: Seedbox's own rule; limits in ``testing_constants``.
+    """
+    require("plants wanted", plants, 1, _MOST_PLANTS)
+    if seeds_left is None:
+        return c.MOST_SOWINGS_SERVED
+    return min(max(seeds_left / (c.SEEDS_PER_PLANT * plants), 1.0), c.MOST_SOWINGS_SERVED)
 
 
 def sizes_to_weigh(seeds_left: float | None) -> tuple[int, ...]:
@@ -199,39 +229,38 @@ def _losses(sowing: _Sowing, seeds: int) -> tuple[float, ...]:
 
 
 @lru_cache(maxsize=512)
-def _new_packet_loss(sowing: _Sowing) -> float:
+def _fresh_packet_loss(sowing: _Sowing) -> float:
+    """Loss of a sowing from a new packet, its price not counted."""
     share = c.FRESH_GERMINATION * sowing.emergence
-    best = min(
+    return min(
         sowing_loss(sowing.plants, ceil(sowing.plants * rate), share, sowing.costs)
         for rate in c.SOWING_RATES
     )
-    return sowing.costs.new_packet + best
 
 
-def _best(
-    spread: Sequence[float], choices: Sequence[_Choice], sowing: _Sowing
-) -> tuple[float, int]:
+def _best(spread: Sequence[float], choices: Sequence[_Choice], buying: float) -> tuple[float, int]:
     """Least expected loss over a distribution, and the seeds to sow for it."""
     losses = [(sum(map(mul, spread, choice.losses)), choice.seeds) for choice in choices]
-    return min(*losses, (sum(spread) * _new_packet_loss(sowing), 0))
+    return min(*losses, (sum(spread) * buying, 0))
 
 
-def _loss_if_known(spread: Sequence[float], sowing: _Sowing, left: int) -> float:
+def _loss_if_known(spread: Sequence[float], sowing: _Sowing, left: int, buying: float) -> float:
     """Expected loss if germination were known for nothing: no test can do better."""
     columns = zip(*(choice.losses for choice in _choices(sowing, left)), strict=True)
-    bought = _new_packet_loss(sowing)
     return float(
-        sum(mass * min(bought, *losses) for mass, losses in zip(spread, columns, strict=True))
+        sum(mass * min(buying, *losses) for mass, losses in zip(spread, columns, strict=True))
     )
 
 
-def _loss_after_test(spread: list[float], sowing: _Sowing, left: int, seeds: int) -> float:
+def _loss_after_test(
+    spread: list[float], choices: Sequence[_Choice], seeds: int, buying: float
+) -> float:
     """Expected loss after a test, over all its outcomes."""
     first = next(i for i, mass in enumerate(spread) if mass > _NEGLIGIBLE)
     last = next(i for i in range(len(spread), 0, -1) if spread[i - 1] > _NEGLIGIBLE)
     occupied = spread[first:last]
-    losses = [choice.losses[first:last] for choice in _choices(sowing, left)]
-    losses.append((_new_packet_loss(sowing),) * len(occupied))
+    losses = [choice.losses[first:last] for choice in choices]
+    losses.append((buying,) * len(occupied))
     total: float = 0.0
     for row in _outcome_rows(seeds):
         joint = list(map(mul, occupied, row[first:last]))

@@ -13,12 +13,17 @@ from seedbox.science.lattice import LOWEST, PER_PROBIT, POINTS
 from seedbox.science.likelihood import LotTest
 from seedbox.science.posterior import lot_belief
 from seedbox.science.prior import Prior
-from seedbox.science.testing_constants import FRESH_GERMINATION, SOWING_RATES
+from seedbox.science.testing_constants import (
+    FRESH_GERMINATION,
+    MOST_SOWINGS_SERVED,
+    SOWING_RATES,
+)
 from seedbox.science.testing_worth import (
     Costs,
     outcome_masses,
     sizes_to_weigh,
     sowing_loss,
+    sowings_served,
     worth_of_test,
 )
 
@@ -77,7 +82,7 @@ def test_outcomes_against_scipy(tests: list[LotTest], dose: float, seeds: int) -
 
 
 def independent_worth(
-    masses: list[float], plants: int, left: int, costs: Costs
+    masses: list[float], plants: int, left: int, costs: Costs, sowings: float
 ) -> dict[int, float]:
     """Net worth of each size, every action at every lattice point, exact losses."""
     weight = np.array(masses)
@@ -97,21 +102,37 @@ def independent_worth(
     for seeds in sizes_to_weigh(left):
         joint = outcomes(seeds) * weight
         after = (joint @ losses(left - seeds).T).min(axis=1).sum()
-        found[seeds] = now - after - costs.work_of_test - seeds * costs.wasted_seed
+        cost = costs.work_of_test + seeds * costs.wasted_seed
+        found[seeds] = sowings * (now - after) - cost
     return found
 
 
 @pytest.mark.parametrize(("tests", "dose"), PACKETS)
 @pytest.mark.parametrize(("plants", "left"), [(10, 45), (20, 120)])
+@pytest.mark.parametrize("sowings", [1.0, 3.0])
 def test_worth_against_an_independent_decision(
-    tests: list[LotTest], dose: float, plants: int, left: int
+    tests: list[LotTest], dose: float, plants: int, left: int, sowings: float
 ) -> None:
-    """The size chosen is within a fifth of a plant of the best by exact losses (numpy, scipy)."""
+    """The size is within a fifth of a plant a sowing of the best by exact losses (numpy, scipy)."""
     masses = masses_of(tests, dose)
-    nets = independent_worth(masses, plants, left, Costs())
-    found = worth_of_test(masses, plants, left)
-    assert nets[found.seeds] >= max(nets.values()) - 0.2
-    assert found.net == pytest.approx(nets[found.seeds], abs=0.2)
+    nets = independent_worth(masses, plants, left, Costs(), sowings)
+    found = worth_of_test(masses, plants, left, sowings=sowings)
+    assert nets[found.seeds] >= max(nets.values()) - 0.2 * sowings
+    assert found.net == pytest.approx(nets[found.seeds], abs=0.2 * sowings)
+
+
+def test_an_answer_that_serves_longer_is_worth_more() -> None:
+    """Arithmetic: twice the sowings lose twice as much; the test is paid for once."""
+    masses = masses_of([], 1.5)
+    once, twice = (worth_of_test(masses, 20, 400, sowings=m) for m in (1.0, 2.0))
+    assert twice.loss_now == pytest.approx(2.0 * once.loss_now)
+    assert twice.sow_now == once.sow_now
+    assert twice.net >= 2.0 * once.net > 0.0
+
+
+@given(st.one_of(st.none(), st.floats(0.0, 1e5)), st.integers(1, 1000))
+def test_sowings_served_is_within_its_limits(left: float | None, plants: int) -> None:
+    assert 1.0 <= sowings_served(left, plants) <= MOST_SOWINGS_SERVED
 
 
 @settings(max_examples=40, deadline=None)

@@ -7,7 +7,12 @@ from dataclasses import dataclass
 from datetime import date
 from functools import cache
 
-from seedbox.science.testing_worth import WorthOfTest, sizes_to_weigh, worth_of_test
+from seedbox.science.testing_worth import (
+    WorthOfTest,
+    sizes_to_weigh,
+    sowings_served,
+    worth_of_test,
+)
 from seedbox.season.forecast import Advice
 from seedbox.season.listing import Listing, PacketLine
 from seedbox.season.testing.wanted import basis_words, plants_wanted
@@ -104,15 +109,19 @@ def _planned(listing: Listing, line: PacketLine, wanted: int, packets: int) -> P
     """Packets of one crop share the plants that are wanted of it."""
     plants = max(round(wanted / packets), 1)
     left = listing.seeds_left(line)
-    worth = worth_of_test(listing.masses(line), plants, left)
-    why = _why(line, worth, plants) if worth.seeds else _why_not(worth, plants, left)
+    sowings = sowings_served(left, plants)
+    worth = worth_of_test(listing.masses(line), plants, left, sowings=sowings)
+    why = (
+        _why(line, worth, plants, round(sowings)) if worth.seeds else _why_not(worth, plants, left)
+    )
     return PlannedTest(line, worth.seeds, worth.net, plants, why)
 
 
-def _why(line: PacketLine, worth: WorthOfTest, plants: int) -> str:
+def _why(line: PacketLine, worth: WorthOfTest, plants: int, sowings: int) -> str:
     saved = worth.loss_now - worth.loss_after
+    sowing = "Sowing" if sowings == 1 else f"In {sowings} sowings"
     return (
-        f"{_range(line)} may come up. Sowing for {_plants(plants)}, knowing saves about"
+        f"{_range(line)} may come up. {sowing} for {_plants(plants)}, knowing saves about"
         f" {_plants_worth(saved)} and costs {_plants_worth(saved - worth.net)} in seed and work."
     )
 
