@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date
 from typing import TYPE_CHECKING
 
-from seedbox.cli.words import day, percent, until
+from seedbox.cli.words import day, percent, until, with_units
 
 if TYPE_CHECKING:
     from seedbox.season.forecast import Forecast
@@ -17,14 +17,15 @@ def forecast_lines(forecast: Forecast, settings: Settings, today: date) -> list[
     """The forecast as plain lines, without what it rests on."""
     if forecast.mean is None:
         shelf = forecast.shelf_date
-        return [*([f"No forecast: plant it by {day(shelf)}."] if shelf else []), *forecast.warnings]
+        plant = [f"No forecast: plant it by {day(shelf)}."] if shelf else []
+        return [*plant, *map(with_units, forecast.warnings)]
     lines = [
         share(forecast),
         advice(forecast, settings),
         _until(forecast, today),
         _regrow(forecast, today),
     ]
-    return [*forecast.warnings, *filter(None, lines)]
+    return [*map(with_units, forecast.warnings), *filter(None, lines)]
 
 
 def share(forecast: Forecast | WhatIf) -> str:
@@ -44,7 +45,7 @@ def advice(forecast: Forecast | WhatIf, settings: Settings) -> str:
     reason = _REASONS[forecast.advice.value]
     return f"Advice: {forecast.advice.value}. " + reason.format(
         standard=percent(forecast.standard or 0),
-        basis=forecast.standard_basis,
+        basis=with_units(forecast.standard_basis),
         p_standard=percent(forecast.p_standard),
         p_floor=percent(forecast.p_floor),
         floor=percent(settings.floor),

@@ -6,12 +6,20 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from seedbox.cli.forecast_words import forecast_lines
-from seedbox.cli.tables import Column, fields, room, table, wrapped
-from seedbox.cli.words import amount, climate, day, movement, number, percent
+from seedbox.cli.tables import Column, fields, one_line, room, table, wrapped
+from seedbox.cli.words import amount, climate, count, day, movement, number, percent, with_units
 from seedbox.season.cautions import packet_cautions
 from seedbox.season.listing import Listing, PacketLine
 from seedbox.tin.codes import shown
-from seedbox.tin.records import Kind, Movement, Packet, StoragePeriod, Treatment
+from seedbox.tin.records import (
+    GerminationTest,
+    Kind,
+    Movement,
+    Packet,
+    StoragePeriod,
+    TrayCount,
+    Treatment,
+)
 
 _TESTS = (
     Column("on"), Column("seeds", right=True), Column("germinated", right=True),
@@ -27,6 +35,7 @@ class PacketFacts:
     journal: Sequence[Movement]
     parent: str
     listing: Listing
+    running: Sequence[GerminationTest] = ()
 
     @property
     def packet(self) -> Packet:
@@ -43,6 +52,8 @@ def page(facts: PacketFacts) -> list[str]:
         ("It rests on", _bullets(line.forecast.rests_on if line.forecast else ())),
         ("Where it lay", [_period(period, facts.listing) for period in line.dossier.storage]),
         ("Tests", _tests(facts)),
+        ("On test", _on_test(facts.running)),
+        ("Trays", _trays(line.dossier.trays)),
         ("Journal", [_entry(entry, facts.packet) for entry in facts.journal]),
     )
     lines = [title(line)]
@@ -109,7 +120,9 @@ def _forecast(facts: PacketFacts) -> list[str]:
 
 
 def _bullets(sentences: Sequence[str]) -> list[str]:
-    return [line for sentence in sentences for line in wrapped(sentence, "  - ", "    ")]
+    return [
+        line for sentence in sentences for line in wrapped(with_units(sentence), "  - ", "    ")
+    ]
 
 
 def _period(period: StoragePeriod, listing: Listing) -> str:
@@ -133,6 +146,22 @@ def _tests(facts: PacketFacts) -> list[str]:
         for test in facts.line.dossier.tests
     ]
     return [f"  {line}" for line in table(_TESTS, rows, _inner())] if rows else []
+
+
+def _on_test(running: Sequence[GerminationTest]) -> list[str]:
+    return [
+        f"  {count(test.seeds, 'seed')} since {day(test.started_on or test.on)}: "
+        f"seedbox test show {test.code}"
+        for test in running
+    ]
+
+
+def _trays(trays: Sequence[TrayCount]) -> list[str]:
+    return [
+        f"  {tray.on.isoformat()}  {tray.emerged} of {tray.sown} came up"
+        + (f", {one_line(tray.place)}" if tray.place else "")
+        for tray in trays
+    ]
 
 
 def _inner() -> int | None:

@@ -51,6 +51,14 @@ def _content(number: int) -> LabelContent:
         "sown_on": "sown 3 May 2026",
         "cells": "24 cells",
         "place": "cold frame",
+        "laid_on": "laid 20 February 2027",
+        "seeds": "25 seeds, replicate 1 of 4",
+        "first_count": "first count 26 February",
+        "final_count": "last count 6 March",
+        "temperature": "30 °C by day and 20 °C by night",
+        "pretreatment": "soak 24 h, chill if fresh",
+        "packet": "packet P4K7 QMX2",
+        "tally": "26-Feb:_____ 1-Mar:_____ 3-Mar:_____ 6-Mar:_____",
     }
     return LabelContent("P" + digits, fields)
 

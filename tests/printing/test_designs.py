@@ -20,11 +20,27 @@ size_pt = 9
 """
 
 
-def test_the_two_designs_show_what_a_grower_looks_for() -> None:
-    assert set(designs()) >= {"packet", "tray"}
+def test_the_designs_show_what_a_grower_looks_for() -> None:
+    assert set(designs()) >= {"packet", "tray", "test"}
     for name, needed in (
         ("packet", {"crop", "variety", "year", "left", "caution"}),
         ("tray", {"crop", "variety", "sown_on", "place", "caution"}),
+        (
+            "test",
+            {
+                "crop",
+                "variety",
+                "packet",
+                "laid_on",
+                "seeds",
+                "first_count",
+                "final_count",
+                "temperature",
+                "pretreatment",
+                "tally",
+                "caution",
+            },
+        ),
     ):
         assert needed <= {field for line in design(name).lines for field in line.fields}
 

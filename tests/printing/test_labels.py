@@ -32,7 +32,7 @@ def read_in_order(page: Any, one: Sheet) -> list[str]:
     return texts
 
 
-@pytest.mark.parametrize("kind", ["packet", "tray"])
+@pytest.mark.parametrize("kind", ["packet", "tray", "test"])
 @pytest.mark.parametrize("name", list(sheets()))
 def test_every_label_of_every_sheet_reads_back_in_its_place(
     name: str, kind: str, make_items: Make, render: Callable[..., Any], tmp_path: Path

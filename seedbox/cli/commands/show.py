@@ -16,7 +16,7 @@ from seedbox.cli.session import Session
 from seedbox.season.cautions import packet_cautions
 from seedbox.season.listing import Listing
 from seedbox.tin.file import Tin
-from seedbox.tin.records import Packet
+from seedbox.tin.records import Packet, TestState
 
 
 @seedbox_command("show")
@@ -42,7 +42,9 @@ def command(session: Session, code: str, as_json: bool) -> None:
         line = listing.forecast(listing.line(packet.code))
         parents = {each.packet.id: each for each in listing.lines}
         parent = parents.get(packet.parent_id) if packet.parent_id else None
-        facts = PacketFacts(line, tin.movements(packet.id), parent.code if parent else "", listing)
+        running = tin.tests(packet.id, state=TestState.RUNNING)
+        journal, grown_from = tin.movements(packet.id), parent.code if parent else ""
+        facts = PacketFacts(line, journal, grown_from, listing, running)
     if as_json:
         say_json(_json(facts))
     else:
@@ -94,6 +96,11 @@ def _json(facts: PacketFacts) -> dict[str, Any]:
                 "note": test.note,
             }
             for test in line.dossier.tests
+        ],
+        "running_tests": [test.code for test in facts.running],
+        "trays": [
+            {"on": tray.on, "place": tray.place, "sown": tray.sown, "emerged": tray.emerged}
+            for tray in line.dossier.trays
         ],
         "journal": [
             {"on": entry.on, "kind": entry.kind, "amount": entry.amount, "note": entry.note}

@@ -74,8 +74,9 @@ def _entry(each: PlannedTest, mark: str) -> Iterator[str]:
     """What to lay of what there is, and below it why."""
     line = each.line
     lay = f": lay {_of_what_is_left(each)}." if each.seeds else f" ({line.left})."
-    yield from wrapped(f"{title(line.packet, line.crop)}{lay}", mark, "   ")
-    yield from wrapped(with_units(each.why), "   ", "   ")
+    under = " " * len(mark)
+    yield from wrapped(f"{title(line.packet, line.crop)}{lay}", mark, under)
+    yield from wrapped(with_units(each.why), under, under)
 
 
 def _of_what_is_left(each: PlannedTest) -> str:

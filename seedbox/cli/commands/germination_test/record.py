@@ -58,7 +58,7 @@ def command(session: Session, /, code: str, as_json: bool, **given: Any) -> None
     day: date = given["on"] or session.today
     with session.tin() as tin:
         packet = tin.packet(code)
-        earlier = _came_later(tin, packet, day)
+        earlier = came_later(tin, packet, day)
         takes = not (given["keep"] or earlier)
         _refuse_unweighed(packet, takes, given["grams"])
         test = record_test(
@@ -94,7 +94,7 @@ def _refuse_unweighed(packet: Packet, takes: bool, grams: float | None) -> None:
         )
 
 
-def _came_later(tin: Tin, packet: Packet, day: date) -> bool:
+def came_later(tin: Tin, packet: Packet, day: date) -> bool:
     """Whether the test is older than the tin's count of the packet: its seed was never in it."""
     journal = tin.movements(packet.id)
     return bool(journal) and day < journal[0].on

@@ -12,7 +12,8 @@ from seedbox.cli import completing
 from seedbox.cli.codes import one_code
 from seedbox.cli.command import command as seedbox_command
 from seedbox.cli.command import json_option
-from seedbox.cli.output import changed, say
+from seedbox.cli.commands.germination_test.record import came_later
+from seedbox.cli.output import changed, say, warn
 from seedbox.cli.params import DAY, WORDS, Choice, Number, Whole
 from seedbox.cli.session import Session
 from seedbox.cli.test_words import protocol_lines, title
@@ -75,6 +76,7 @@ def command(session: Session, /, code: str, as_json: bool, **given: Any) -> None
         if given["dry_run"]:
             _show(packet, protocol_of(tin, packet, wishes, given["laid"] or session.today), as_json)
             return
+        earlier = came_later(tin, packet, given["laid"] or session.today)
         started = start(
             tin,
             code,
@@ -82,9 +84,11 @@ def command(session: Session, /, code: str, as_json: bool, **given: Any) -> None
             today=session.today,
             on=given["laid"],
             grams=given["grams"],
-            take_from_packet=not given["keep"],
+            take_from_packet=not (given["keep"] or earlier),
         )
-        _report(session, tin, packet, started, as_json)
+        if earlier:
+            warn("No seed was taken off: the packet came into the tin after that day.")
+        _report(tin, packet, started, as_json)
         if slip is not None:
             from seedbox.cli.slips import print_slips, report_slips
 
@@ -137,15 +141,20 @@ def _show(packet: Packet, laid_out: Protocol, as_json: bool) -> None:
         say(*protocol_lines(laid_out))
 
 
-def _report(session: Session, tin: Tin, packet: Packet, started: Started, as_json: bool) -> None:
+def _report(tin: Tin, packet: Packet, started: Started, as_json: bool) -> None:
     from seedbox.cli.lookup import crop_book
     from seedbox.tin.codes import shown
 
     test, laid_out = started.test, started.protocol
     what = title(packet, crop_book(tin).name(packet.crop_id))
-    left = amount(tin.dossier(packet.code).left, packet.unit)
+    left = tin.dossier(packet.code).left
+    now = (
+        "the packet is empty now"
+        if left == 0
+        else f"{amount(left, packet.unit)}{' left' if left else ''}"
+    )
     took = "" if started.grams is None else f" ({amount(started.grams, packet.unit)})"
-    sentence = f"Test {shown(test.code)}: {count(test.seeds, 'seed')}{took} of {what}; {left} left."
+    sentence = f"Test {shown(test.code)}: {count(test.seeds, 'seed')}{took} of {what}; {now}."
     if not as_json:
         say(sentence, "", *protocol_lines(laid_out), "")
         say(
