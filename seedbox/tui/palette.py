@@ -7,7 +7,7 @@ from functools import partial
 from typing import Any, cast
 
 from textual.app import App
-from textual.command import CommandPalette, DiscoveryHit, Hit, Hits, Provider
+from textual.command import CommandList, CommandPalette, DiscoveryHit, Hit, Hits, Provider
 from textual.content import Content
 
 from seedbox.tui.actions import Action
@@ -18,9 +18,17 @@ from seedbox.tui.sheet import Sheet
 def open_palette(app: App[Any]) -> None:
     """Put the palette over the screen, unless it is open already."""
     if not CommandPalette.is_open(app):
-        app.push_screen(
-            CommandPalette(placeholder="What do you want to do?", id="--command-palette")
-        )
+        app.push_screen(Palette(placeholder="What do you want to do?", id="--command-palette"))
+
+
+class Palette(CommandPalette):
+    """The framework's palette, but for turning pages in a list that shows nothing: it stumbles."""
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        if action == "command_list":
+            found = self.query_one(CommandList)
+            return bool(found.option_count and found.size.height and found.size.width)
+        return super().check_action(action, parameters)
 
 
 class ActionProvider(Provider):

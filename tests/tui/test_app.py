@@ -110,6 +110,14 @@ async def test_the_palette_offers_our_actions_and_runs_them(open_screen, tin_pat
         assert "P000 0068" in screen.text
 
 
+async def test_turning_pages_in_an_empty_palette(open_screen, tin_path: Path):
+    async with open_screen(tin_path, (60, 10)) as screen:
+        await screen.press("ctrl+p", "pagedown")
+        await screen.type("qqzzyy")
+        await screen.press("pagedown", "pageup", "down", "escape")
+        assert screen.app.is_running
+
+
 async def test_the_palette_picks_an_order(open_screen, tin_path: Path):
     async with open_screen(tin_path) as screen:
         await screen.press("ctrl+p")
