@@ -41,7 +41,7 @@ def add_place(
     place = Place(0, name, kind, roofed, coolest, warmest, means, ppfd, light_hours, note)
     place = _checked(tin, place)
     with tin.change(f"Add place {place.name}") as change:
-        row_id = change.insert("place", _columns(place))
+        row_id = change.insert("place", place_columns(place))
     return replace(place, id=row_id)
 
 
@@ -55,7 +55,7 @@ def edit_place(tin: Tin, name: str, /, **changed: Any) -> Place:
     place = replace(tin.place(name), **_settled(changed))
     place = _checked(tin, place)
     with tin.change(f"Edit place {place.name}") as change:
-        change.update("place", place.id, _columns(place))
+        change.update("place", place.id, place_columns(place))
     return place
 
 
@@ -155,7 +155,8 @@ def _light_problems(place: Place) -> Iterator[Fault]:
         yield "light_hours", "Light needs both: how strong, and how many hours a day."
 
 
-def _columns(place: Place) -> dict[str, Any]:
+def place_columns(place: Place) -> dict[str, Any]:
+    """A place as it lies in the table."""
     columns = asdict(place)
     del columns["id"]
     months = " ".join(repr(mean) for mean in place.months_c)

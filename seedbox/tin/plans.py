@@ -36,8 +36,8 @@ def set_plan(
     before = next((one for one in tin.plans() if _key(one) == _key(plan)), None)
     with tin.change(f"Plan {plants} of {_subject(plan)}") as change:
         if before is None:
-            return replace(plan, id=change.insert("plan", _columns(plan)))
-        change.update("plan", before.id, _columns(plan))
+            return replace(plan, id=change.insert("plan", plan_columns(plan)))
+        change.update("plan", before.id, plan_columns(plan))
     return replace(plan, id=before.id)
 
 
@@ -89,7 +89,8 @@ def _subject(plan: Plan) -> str:
     return f"{plan.crop_id} {plan.variety}".strip() + year
 
 
-def _columns(plan: Plan) -> dict[str, Any]:
+def plan_columns(plan: Plan) -> dict[str, Any]:
+    """A plan as it lies in the table."""
     columns = asdict(plan)
     del columns["id"]
     return columns

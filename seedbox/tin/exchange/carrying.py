@@ -9,6 +9,7 @@ from typing import Any
 from seedbox.errors import BadDataError
 from seedbox.tin.changes import OpenChange
 from seedbox.tin.exchange.drawing import draw_codes
+from seedbox.tin.exchange.garden_carrying import insert_garden
 from seedbox.tin.exchange.plans import ImportDone, ImportPlan, NewPacket
 from seedbox.tin.file import Tin
 from seedbox.tin.records import Store
@@ -70,6 +71,7 @@ def _insert(tin: Tin, change: OpenChange, plan: ImportPlan) -> tuple[str, ...]:
     change.insert_many("setting", ("name", "value"), plan.settings_to_set)
     codes, first = _insert_packets(tin, change, plan.new)
     _insert_belongings(tin, change, plan, first)
+    insert_garden(tin, change, plan, first)
     return codes
 
 

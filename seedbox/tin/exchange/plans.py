@@ -9,7 +9,9 @@ from pathlib import Path
 from typing import NamedTuple
 
 from seedbox.problems import Problem
+from seedbox.tin.garden_records import Place, Plan, SowingEvent
 from seedbox.tin.records import OwnCrop, OwnFigure, Store
+from seedbox.tin.sowings import SowingDraft
 
 
 class NewPacket(NamedTuple):
@@ -112,6 +114,24 @@ class TrayEntry(NamedTuple):
     note: str
 
 
+class SowingEntry(NamedTuple):
+    """A sowing of the packet with this place in `ImportPlan.new`; `place` in small letters."""
+
+    packet: int
+    code: str
+    on: str
+    place: str
+    draft: SowingDraft
+
+
+class EventEntry(NamedTuple):
+    """What became of the sowing with this place in `ImportPlan.sowings`."""
+
+    sowing: int
+    place: str
+    event: SowingEvent
+
+
 class Reject(NamedTuple):
     """A row that stays out, as it was read. `where` names the table of a whole tin."""
 
@@ -148,6 +168,10 @@ class ImportPlan:
     tests: tuple[TestEntry, ...] = ()
     test_counts: tuple[CountEntry, ...] = ()
     tray_counts: tuple[TrayEntry, ...] = ()
+    places_to_add: tuple[Place, ...] = ()
+    plans_to_add: tuple[Plan, ...] = ()
+    sowings: tuple[SowingEntry, ...] = ()
+    sowing_events: tuple[EventEntry, ...] = ()
 
     @property
     def changes_nothing(self) -> bool:
@@ -157,6 +181,8 @@ class ImportPlan:
             or self.own_crops_to_add
             or self.own_figures_to_set
             or self.settings_to_set
+            or self.places_to_add
+            or self.plans_to_add
         )
 
 

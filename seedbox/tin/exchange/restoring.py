@@ -1,14 +1,14 @@
 """The plan for a whole tin that an export wrote (or that a person wrote in the same tables).
 
 What the tin has already stays as it is: a packet by its code, a store by its name, an own crop,
-an own figure or a setting likewise. A packet goes in with all of its journal, storage and tests,
-or not at all.
+an own figure, a setting, a place or a plan likewise. A packet goes in with all of its journal,
+storage, tests and sowings, or not at all.
 """
 
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
 from typing import Any
@@ -21,11 +21,19 @@ from seedbox.tin.exchange.crops import CropReader
 from seedbox.tin.exchange.drawing import draw_codes
 from seedbox.tin.exchange.entries import Entries, Gathered, by_packet, sheet_of
 from seedbox.tin.exchange.fields import Field
+from seedbox.tin.exchange.garden_entries import (
+    read_places,
+    read_plans,
+    read_sowing_events,
+    read_sowings,
+)
 from seedbox.tin.exchange.lineage import refuse_doubles, refuse_orphans
 from seedbox.tin.exchange.plans import (
     CountEntry,
+    EventEntry,
     ImportPlan,
     JournalEntry,
+    SowingEntry,
     StorageEntry,
     TestEntry,
     TrayEntry,
@@ -34,6 +42,7 @@ from seedbox.tin.exchange.rows import RowReading, read_rows
 from seedbox.tin.exchange.table import Table
 from seedbox.tin.exchange.testing_entries import read_test_counts, read_tests, read_tray_counts
 from seedbox.tin.file import Tin
+from seedbox.tin.garden_records import Place, Plan
 from seedbox.tin.preferences import parse_setting
 from seedbox.tin.records import OwnCrop, Store, Unit
 
@@ -49,9 +58,19 @@ class _Belongings:
     tests: Entries
     test_counts: Entries
     tray_counts: Entries
+    sowings: Entries
+    sowing_events: Entries
 
     def all(self) -> tuple[Entries, ...]:
-        return self.journal, self.storage, self.tests, self.test_counts, self.tray_counts
+        return (
+            self.journal,
+            self.storage,
+            self.tests,
+            self.test_counts,
+            self.tray_counts,
+            self.sowings,
+            self.sowing_events,
+        )
 
 
 def plan_whole(
@@ -63,12 +82,17 @@ def plan_whole(
     own_crops, known_crops = _own_crops(tin, tables, gathered)
     figures = _figures(tin, tables, gathered)
     settings = _settings(tin, tables, gathered, notes)
+    places, known_places = _places(tin, tables, gathered, notes)
+    plans = _plans(tin, tables, gathered)
     reading = _packets(tables, CropReader(resolve_crop, known_crops.values()), today)
-    things = _belongings(tin, tables, reading, known_stores, today)
+    things = _belongings(
+        tin, tables, reading, stores=known_stores, places=known_places, today=today
+    )
     codes = {row[0] for row in tin.database.rows("SELECT code FROM packet")}
     refuse_doubles(reading)
     _refuse_unknown(reading, things, codes)
-    _refuse_tests_elsewhere(tin, things.tests, codes)
+    _refuse_elsewhere(tin, "germination_test", "test", things.tests, codes)
+    _refuse_elsewhere(tin, "sowing", "sowing", things.sowings, codes)
     _pass_on_faults(reading, things)
     order = refuse_orphans(reading, codes)
     _keep_back(reading, things)
@@ -78,6 +102,7 @@ def plan_whole(
         gathered.take_in(one.sheet)
     place_of = {one.code: place for place, one in enumerate(new)}
     tests = _placed_tests(tin, things.tests, place_of)
+    sowings = _placed_sowings(things.sowings, place_of)
     return ImportPlan(
         path,
         today,
@@ -99,6 +124,10 @@ def plan_whole(
             for row in things.tray_counts.sound()
             if row[0] in place_of
         ),
+        places_to_add=tuple(places),
+        plans_to_add=tuple(plans),
+        sowings=sowings,
+        sowing_events=_placed_events(things.sowing_events, sowings),
     )
 
 
@@ -160,6 +189,31 @@ def _settings(
     return [(name, value) for name, value in read.sound() if name not in known]
 
 
+def _places(
+    tin: Tin, tables: Mapping[str, Table], gathered: Gathered, notes: list[str]
+) -> tuple[list[Place], dict[str, Place]]:
+    """Places to add, and all by name that there will be."""
+    read = read_places(sheet_of(tables, "places"))
+    gathered.take_in(read.sheet)
+    known = {place.name.casefold(): place for place in tin.places()}
+    adding = []
+    for (place,) in read.sound():
+        there = known.get(place.name.casefold())
+        if there is None:
+            adding.append(place)
+        elif replace(there, id=0, name=place.name, note=place.note) != place:
+            notes.append(f"The place “{there.name}” stays as it is in the tin.")
+    return adding, known | {place.name.casefold(): place for place in adding}
+
+
+def _plans(tin: Tin, tables: Mapping[str, Table], gathered: Gathered) -> list[Plan]:
+    read = read_plans(sheet_of(tables, "plans"))
+    gathered.take_in(read.sheet)
+    known = {(plan.crop_id, plan.variety.casefold(), plan.year) for plan in tin.plans()}
+    plans = [plan for (plan,) in read.sound()]
+    return [one for one in plans if (one.crop_id, one.variety.casefold(), one.year) not in known]
+
+
 def _packets(tables: Mapping[str, Table], crops: CropReader, today: date) -> RowReading:
     """The packets; where there is a journal, `left` is only there for the reader."""
     table = tables.get("packets") or Table([], [], 2)
@@ -177,26 +231,32 @@ def _belongings(
     tin: Tin,
     tables: Mapping[str, Table],
     reading: RowReading,
+    *,
     stores: Mapping[str, Store],
+    places: Mapping[str, Place],
     today: date,
 ) -> _Belongings:
     units = {one.code: Unit(one.unit) if one.unit else None for one in reading.packets}
     tests = read_tests(sheet_of(tables, "tests"), today)
+    sowings = read_sowings(sheet_of(tables, "sowings"), places, today)
+    tested = _packets_of(tin, "germination_test")
+    sown, events = _packets_of(tin, "sowing"), sheet_of(tables, "sowing_events")
     return _Belongings(
         entries.read_journal(sheet_of(tables, "movements"), units, today),
         entries.read_storage(sheet_of(tables, "storage"), stores, today),
         tests,
-        read_test_counts(sheet_of(tables, "test_counts"), tests, _tests_in(tin), today),
+        read_test_counts(sheet_of(tables, "test_counts"), tests, tested, today),
         read_tray_counts(sheet_of(tables, "tray_counts"), today),
+        sowings,
+        read_sowing_events(events, sowings, sown, places, today),
     )
 
 
-def _tests_in(tin: Tin) -> dict[str, str]:
-    """Packet of each test that the tin has, both by code."""
+def _packets_of(tin: Tin, table: str) -> dict[str, str]:
+    """Packet of each test or sowing that the tin has, both by code."""
     return dict(
         tin.database.rows(
-            "SELECT germination_test.code, packet.code FROM germination_test"
-            " JOIN packet ON packet.id = packet_id"
+            f"SELECT {table}.code, packet.code FROM {table} JOIN packet ON packet.id = packet_id"
         )
     )
 
@@ -213,12 +273,12 @@ def _refuse_unknown(reading: RowReading, things: _Belongings, codes: set[str]) -
                 table.sheet.fault(place, f"There is no packet {shown(row[0])}.", "packet")
 
 
-def _refuse_tests_elsewhere(tin: Tin, tests: Entries, codes: set[str]) -> None:
-    """A test's code stands for one test: a new packet cannot bring one that the tin has."""
-    taken = {row[0] for row in tin.database.rows("SELECT code FROM germination_test")}
-    for place, row in enumerate(tests.rows):
+def _refuse_elsewhere(tin: Tin, table: str, word: str, read: Entries, codes: set[str]) -> None:
+    """A code stands for one test or sowing: a new packet cannot bring one that the tin has."""
+    taken = {row[0] for row in tin.database.rows(f"SELECT code FROM {table}")}
+    for place, row in enumerate(read.rows):
         if row[1] in taken and row[0] not in codes:
-            tests.sheet.fault(place, f"The tin has another test {shown(row[1])}.", "code")
+            read.sheet.fault(place, f"The tin has another {word} {shown(row[1])}.", "code")
 
 
 def _pass_on_faults(reading: RowReading, things: _Belongings) -> None:
@@ -275,4 +335,18 @@ def _placed_counts(counts: Entries, tests: tuple[TestEntry, ...]) -> tuple[Count
     place_of = {test.code: place for place, test in enumerate(tests)}
     return tuple(
         CountEntry(place_of[row[1]], *row[2:]) for row in counts.sound() if row[1] in place_of
+    )
+
+
+def _placed_sowings(sowings: Entries, place_of: Mapping[str, int]) -> tuple[SowingEntry, ...]:
+    return tuple(
+        SowingEntry(place_of[row[0]], *row[1:]) for row in sowings.sound() if row[0] in place_of
+    )
+
+
+def _placed_events(events: Entries, sowings: tuple[SowingEntry, ...]) -> tuple[EventEntry, ...]:
+    """Events of the sowings that come in."""
+    place_of = {one.code: place for place, one in enumerate(sowings)}
+    return tuple(
+        EventEntry(place_of[row[1]], *row[2:]) for row in events.sound() if row[1] in place_of
     )

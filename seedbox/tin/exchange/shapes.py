@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from decimal import Decimal
 
-FORMAT, VERSION = "seedbox-tin", 2
+FORMAT, VERSION = "seedbox-tin", 3
 
 _FINISHED_TESTS = ("code", "packet", "on", "seeds", "germinated", "hard", "note")
 
@@ -33,6 +33,18 @@ TABLES: dict[str, tuple[str, ...]] = {
         "test", "on", "replicate", "normal", "abnormal", "hard", "fresh", "dead",
     ),
     "tray_counts": ("packet", "on", "place", "sown", "emerged", "note"),
+    "places": (
+        "name", "kind", "covered", "coolest_c", "warmest_c", "months_c", "ppfd", "light_hours",
+        "note",
+    ),
+    "plans": ("crop_id", "variety", "plants", "year", "again_days", "note"),
+    "sowings": (
+        "code", "packet", "on", "place", "seeds", "cells", "per_cell", "row_m", "left_per_cell",
+        "plants_wanted", "pot_depth_cm", "note",
+    ),
+    "sowing_events": (
+        "sowing", "on", "kind", "count", "place", "pot_depth_cm", "job", "until", "note",
+    ),
     "own_crops": ("crop_id", "name", "family", "note"),
     "own_figures": ("crop_id", "figure", "value", "note"),
     "settings": ("setting", "value"),
@@ -43,7 +55,8 @@ NUMBERS = frozenset((
     "packed_year", "bought_year", "printed_germination_percent", "left", "amount",
     "moisture_percent", "seeds", "germinated", "hard", "replicates", "temperature_c", "night_c",
     "first_count_day", "final_count_day", "abnormal", "fresh", "dead", "replicate", "normal",
-    "sown", "emerged",
+    "sown", "emerged", "ppfd", "light_hours", "plants", "year", "again_days", "cells", "per_cell",
+    "row_m", "left_per_cell", "plants_wanted", "pot_depth_cm", "count",
 ))  # fmt: skip
 
 # A table with all of these was written by an export: it is read to the letter, with no leniency.

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from seedbox.tin.exchange.answers import NameOfCrop
+from seedbox.tin.exchange.garden_snapshot import garden_tables
 from seedbox.tin.exchange.shapes import number_text, percent_text
 from seedbox.tin.file import Tin
 from seedbox.tin.records import Dossier, GerminationTest, Packet
@@ -23,6 +24,7 @@ def snapshot(tin: Tin, name_of_crop: NameOfCrop) -> dict[str, Rows]:
         "tests": [_test(one, codes[one.packet_id]) for one in tests],
         "test_counts": _test_counts(tin, tests),
         "tray_counts": _tray_counts(tin, codes),
+        **garden_tables(tin, codes),
         "own_crops": [(one.id, one.name, one.family, one.note) for one in tin.own_crops()],
         "own_figures": [
             (one.crop_id, one.figure, one.value, one.note) for one in tin.own_figures()

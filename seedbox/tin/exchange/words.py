@@ -108,6 +108,10 @@ def test_code(text: str) -> str:
     return _code(text, "T", "germination test")
 
 
+def sowing_code(text: str) -> str:
+    return _code(text, "S", "sowing")
+
+
 def ean(text: str) -> str:
     """A trade number (EAN-13, EAN-8, UPC-A) with a true check digit.
 

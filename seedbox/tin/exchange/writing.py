@@ -52,7 +52,7 @@ def _json_value(column: str, cell: str) -> str | float | bool | None:
     if column in NUMBERS:
         number = exact_number(cell)
         return number if number is not None else cell or None
-    if column == "sealed":
+    if column in ("sealed", "covered"):
         return cell == "yes"
     return str(cell)
 

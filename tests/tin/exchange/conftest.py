@@ -82,6 +82,8 @@ def portrait() -> Callable[[Tin], dict[str, Any]]:
         codes = {packet.id: packet.code for packet in tin.packets()}
         stores = {store.id: store.name for store in tin.stores()}
         tests = {test.id: test.code for test in tin.tests(state=None)}
+        places = {place.id: place.name for place in tin.places()}
+        sowings = {sowing.id: sowing.code for sowing in tin.sowings()}
         packets = tin.packets()
         return {
             "stores": {replace(store, id=0) for store in tin.stores()},
@@ -115,6 +117,24 @@ def portrait() -> Callable[[Tin], dict[str, Any]]:
             "tray_counts": sorted(
                 (codes[one.packet_id], repr(replace(one, id=0, packet_id=0)))
                 for one in tin.tray_counts()
+            ),
+            "places": {replace(place, id=0) for place in tin.places()},
+            "plans": {replace(plan, id=0) for plan in tin.plans()},
+            "sowings": {
+                (
+                    codes[one.packet_id],
+                    places[one.place_id],
+                    replace(one, id=0, packet_id=0, place_id=0),
+                )
+                for one in tin.sowings()
+            },
+            "sowing_events": sorted(
+                (
+                    sowings[one.sowing_id],
+                    places.get(one.place_id or 0, ""),
+                    repr(replace(one, id=0, sowing_id=0, place_id=None)),
+                )
+                for one in tin.sowing_events()
             ),
             "own_crops": set(tin.own_crops()),
             "own_figures": set(tin.own_figures()),

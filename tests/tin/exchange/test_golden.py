@@ -18,10 +18,15 @@ import pytest
 from seedbox.tin.counting import count
 from seedbox.tin.exchange.exporting import export
 from seedbox.tin.file import Tin
+from seedbox.tin.garden_records import EventKind, PlaceKind
 from seedbox.tin.own import add_own_crop, set_own_figure
 from seedbox.tin.packets import PacketDraft, add_packet, move, take
-from seedbox.tin.records import Kind, Origin, Substrate, Treatment, Unit
+from seedbox.tin.places import add_place
+from seedbox.tin.plans import set_plan
+from seedbox.tin.records import Kind, Origin, Packet, Substrate, Treatment, Unit
 from seedbox.tin.settings import set_setting
+from seedbox.tin.sowing_events import record_event
+from seedbox.tin.sowings import SowingDraft, add_sowing
 from seedbox.tin.stores import add_store
 from seedbox.tin.testing import TestPlan, finish_test, start_test
 from seedbox.tin.tests import record_test
@@ -69,7 +74,31 @@ def hard_tin(tin: Tin) -> Tin:
     count(tin, done.code, on=date(2026, 3, 8), normal=6, hard=1, fresh=2, today=later)
     finish_test(tin, done.code, on=date(2026, 3, 8), today=later)
     record_tray(tin, first, DAY, place="=sill", sown=24, emerged=19, note="@mix", today=DAY)
+    _garden(tin, first)
     return tin
+
+
+def _garden(tin: Tin, packet: Packet) -> None:
+    sill = add_place(
+        tin, "=Sill, south", PlaceKind.WINDOWSILL, coolest_c=17.5, ppfd=90, light_hours=11.5
+    )
+    months = (-1.5, 0, 4, 8, 12.25, 16, 18, 18, 14, 9, 4, 1)
+    bed = add_place(tin, "'Bed", PlaceKind.BED, months_c=months, covered=True, note="=mulch")
+    set_plan(tin, "tomato", 12, variety="-Lamp", year=2026, note="@ours")
+    set_plan(tin, "kale", 8, again_days=21)
+    cells = SowingDraft(
+        cells=6, per_cell=2, plants_wanted=6, pot_depth_cm=4.5, note="-tray\nby the door"
+    )
+    tray = add_sowing(tin, packet, sill, cells, today=DAY)
+    add_sowing(tin, packet, bed, SowingDraft(seeds=9, row_m=1.25, left_per_cell=2), today=DAY)
+    week = date(2026, 3, 8)
+    record_event(tin, tray, EventKind.EMERGED, week, count=7, note="=late", today=week)
+    record_event(
+        tin, tray, EventKind.PUT_OFF, week, job="pot-on", until=date(2026, 4, 1), today=week
+    )
+    record_event(
+        tin, tray, EventKind.POTTED_ON, week, count=5, place=bed, pot_depth_cm=9, today=week
+    )
 
 
 def _same(made: Path, golden: Path) -> None:

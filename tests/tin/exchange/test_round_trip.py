@@ -22,11 +22,16 @@ from seedbox.tin.exchange.exporting import export
 from seedbox.tin.exchange.planning import plan_import
 from seedbox.tin.exchange.shapes import percent_text, share_of
 from seedbox.tin.file import Tin
+from seedbox.tin.garden_records import EventKind, PlaceKind
 from seedbox.tin.history import undo
 from seedbox.tin.own import add_own_crop, set_own_figure
 from seedbox.tin.packets import PacketDraft, add_packets, edit_packet, move, recount, take
+from seedbox.tin.places import add_place
+from seedbox.tin.plans import set_plan
 from seedbox.tin.records import Kind, MovementKind, Origin, Substrate, Treatment, Unit
 from seedbox.tin.settings import set_setting
+from seedbox.tin.sowing_events import record_event
+from seedbox.tin.sowings import SowingDraft, add_sowing
 from seedbox.tin.stores import add_store
 from seedbox.tin.testing import TestPlan, drop_test, finish_test, start_test
 from seedbox.tin.tests import record_test
@@ -91,6 +96,7 @@ def _fill(tin: Tin, packets: list[PacketDraft], data: st.DataObject) -> None:
     jar = add_store(tin, "Jar 🥕", 4, sealed=True, sealed_moisture=6.1)
     sound = [draft for draft in packets if not check_draft(draft, TODAY)]
     codes = add_packets(tin, sound, today=TODAY).codes
+    _lay_out(tin, data)
     for number, packet in enumerate(tin.packets()):
         choice = data.draw(st.integers(0, 7))
         day = data.draw(DAYS)
@@ -101,6 +107,7 @@ def _fill(tin: Tin, packets: list[PacketDraft], data: st.DataObject) -> None:
             record_test(tin, packet, day, 20, 17, 1, data.draw(TEXT), today=TODAY,
                         take_from_packet=False)  # fmt: skip
             _test_and_sow(tin, packet, data)
+            _sow(tin, packet, data)
         if choice & 4:
             recount(tin, packet, 30, today=TODAY, note=data.draw(SHORT))
             take(tin, packet, 7, MovementKind.GIVEN, today=TODAY, note=data.draw(SHORT))
@@ -134,6 +141,70 @@ def _test_and_sow(tin: Tin, packet: Any, data: st.DataObject) -> None:
     with suppress(BadDataError):
         record_tray(tin, packet, day, place=data.draw(SHORT), sown=9, emerged=7,
                     note=data.draw(TEXT), today=TODAY)  # fmt: skip
+
+
+def _lay_out(tin: Tin, data: st.DataObject) -> None:
+    """Places and plans; what cannot be is refused."""
+    degrees = st.floats(-40, 50)
+    for kind in data.draw(st.lists(st.sampled_from(PlaceKind), min_size=1, max_size=3)):
+        months = data.draw(st.just([]) | st.lists(degrees, min_size=12, max_size=12))
+        light = data.draw(st.none() | st.floats(0, 2500))
+        with suppress(BadDataError):
+            add_place(
+                tin,
+                data.draw(SHORT),
+                kind,
+                coolest_c=data.draw(degrees),
+                months_c=months,
+                covered=data.draw(st.none() | st.booleans()),
+                ppfd=light,
+                light_hours=None if light is None else data.draw(st.floats(0, 24)),
+                note=data.draw(TEXT),
+            )
+    for crop in CROPS[: data.draw(st.integers(0, 4))]:
+        with suppress(BadDataError):
+            set_plan(
+                tin,
+                crop,
+                data.draw(st.integers(1, 99)),
+                variety=data.draw(SHORT),
+                year=data.draw(YEARS),
+                again_days=data.draw(st.none() | st.integers(1, 300)),
+                note=data.draw(TEXT),
+            )
+
+
+def _sow(tin: Tin, packet: Any, data: st.DataObject) -> None:
+    """A sowing with some of what can become of one; what cannot be is refused."""
+    places = tin.places()
+    if not places:
+        return
+    day = data.draw(st.dates(date(2025, 1, 1), TODAY - timedelta(40)))
+    in_cells = data.draw(st.booleans())
+    draft = SowingDraft(
+        None if in_cells else data.draw(st.integers(1, 50)),
+        data.draw(st.integers(1, 30)) if in_cells else None,
+        data.draw(st.integers(1, 4)) if in_cells else None,
+        data.draw(st.none() | st.floats(0.01, 40)),
+        data.draw(st.integers(1, 4)),
+        data.draw(st.none() | st.integers(1, 30)),
+        data.draw(st.none() | st.floats(0.5, 40)),
+        data.draw(TEXT),
+    )
+    with suppress(BadDataError):
+        sowing = add_sowing(
+            tin, packet, data.draw(st.sampled_from(places)), draft, today=TODAY, on=day,
+            take_from_packet=False,
+        )  # fmt: skip
+        kinds = st.tuples(st.sampled_from(EventKind), st.integers(0, 30))
+        for kind, after in data.draw(st.lists(kinds, max_size=4)):
+            on = day + timedelta(after)
+            with suppress(BadDataError):
+                record_event(
+                    tin, sowing, kind, on, today=TODAY, count=data.draw(st.integers(0, 9)),
+                    place=data.draw(st.none() | st.sampled_from(places)),
+                    job=data.draw(SHORT), until=on + timedelta(after + 1), note=data.draw(TEXT),
+                )  # fmt: skip
 
 
 @pytest.mark.parametrize("form", FORMS)
