@@ -7,7 +7,8 @@ mass is. Any later dose only shifts those lattices, so one posterior answers for
 from __future__ import annotations
 
 from collections.abc import Sequence
-from math import ceil, exp, floor, log, sqrt
+from math import ceil, exp, log, sqrt
+from operator import mul
 from typing import Protocol
 
 from seedbox.science.conditional import NEGLIGIBLE, ConditionalViability, Row
@@ -21,8 +22,12 @@ from seedbox.science.untested import UntestedLot
 _SCAN_NODES = 7
 _ENOUGH_NODES = 3  # a scan that finds the mass on so many nodes has seen its shape
 _SCAN_NEGLIGIBLE = 6.4  # just less than the prior falls at its reach, 3.6^2 / 2 log units
+# Measured over 1,500 random lots: with it no figure is off by more than 0.005, without it some are.
+_FINER = 0.93
 _MOST_NODES = 96
 _MOST_SCANS = 12
+
+Weighed = tuple[Row, float]  # a row, and the log of its mass with the prior of its rate
 
 
 class Belief(Protocol):
@@ -78,17 +83,21 @@ class TestedLot:
         weighted = [(row, exp(mass - peak)) for row, mass in rows if mass > peak - NEGLIGIBLE]
         total = sum(weight for _, weight in weighted)
         self._rows = [(row, weight / total) for row, weight in weighted]
+        per_probit = self._per_probit
+        self._cells = [
+            (row.rate * per_probit, 1.5 - row.low * per_probit, row.cumulative, weight)
+            for row, weight in self._rows
+        ]
 
     def probability_at_least(self, viability: float, dose: float) -> float:
         """P(g >= Phi(viability)) at an ageing dose [probits]."""
-        per_probit = self._per_probit
+        level = viability * self._per_probit
         below = 0.0
-        for row, weight in self._rows:
-            place = (viability + row.rate * dose - row.low) * per_probit + 1.5
+        for rate, offset, cumulative, weight in self._cells:
+            place = level + rate * dose + offset
             if place <= 1.0:
                 continue
             cell = int(place)
-            cumulative = row.cumulative
             if cell >= len(cumulative) - 2:
                 below += weight
                 continue
@@ -122,22 +131,21 @@ class TestedLot:
 def _deposit(spread: list[float], place: float, shares: list[float], weight: float) -> None:
     """Add shares that lie one lattice step apart, from a place between lattice points.
 
-    Each is split over the four points beside it by Lagrange's cubic weights, which keep mean,
-    variance and skewness.
+    Each is split over the three points nearest to it by Lagrange's quadratic weights, which keep
+    mean and variance.
     """
-    index = floor(place)
-    if index + len(shares) + 2 <= 0:
+    index = round(place)
+    if index + len(shares) + 1 <= 0:
         spread[0] += weight * sum(shares)
         return
     t = place - index
-    w0 = -weight * t * (t - 1.0) * (t - 2.0) / 6.0
-    w1 = weight * (t + 1.0) * (t - 1.0) * (t - 2.0) / 2.0
-    w2 = -weight * (t + 1.0) * t * (t - 2.0) / 2.0
-    w3 = weight * (t + 1.0) * t * (t - 1.0) / 6.0
-    padded = [0.0, 0.0, 0.0, *shares, 0.0, 0.0, 0.0]
+    before, here, after = (
+        weight * part for part in (0.5 * t * (t - 1.0), 1.0 - t * t, 0.5 * t * (t + 1.0))
+    )
+    padded = [0.0, 0.0, *shares, 0.0, 0.0]
     added = [
-        w0 * d + w1 * c + w2 * b + w3 * a
-        for a, b, c, d in zip(padded, padded[1:], padded[2:], padded[3:], strict=False)
+        after * a + here * b + before * c
+        for a, b, c in zip(padded, padded[1:], padded[2:], strict=False)
     ]
     index -= 1
     if index >= 0 and index + len(added) <= POINTS:
@@ -149,49 +157,78 @@ def _deposit(spread: list[float], place: float, shares: list[float], weight: flo
 
 
 def _mean_of(row: Row, per_probit: int) -> float:
-    return row.low + sum(i * share for i, share in enumerate(row.shares)) / per_probit
+    # By parts: the sum over cells of what lies above them; the list has two cells too many.
+    return row.low + (len(row.shares) + 1 - sum(row.cumulative)) / per_probit
 
 
 def _rows(
     prior: Prior, conditional: ConditionalViability, coarse: ConditionalViability
-) -> list[tuple[Row, float]]:
+) -> list[Weighed]:
     """Rows with the log of their mass: a scan finds the mass, a second pass resolves it."""
-    low = prior.ln_rate - REACH_SD * prior.ln_rate_sd
-    high = prior.ln_rate + REACH_SD * prior.ln_rate_sd
-    for _ in range(_MOST_SCANS):
-        scan = _pass(prior, coarse, low, high, _SCAN_NODES)
-        step = (high - low) / (_SCAN_NODES - 1)
-        peak = max(mass for _, mass in scan)
-        kept = [i for i, (_, mass) in enumerate(scan) if mass > peak - _SCAN_NEGLIGIBLE]
-        weighted = [(low + i * step, exp(scan[i][1] - peak)) for i in kept]
-        spilled_low, spilled_high = kept[0] == 0, kept[-1] == _SCAN_NODES - 1
-        high = low + (kept[-1] + (3 if spilled_high else 1)) * step
-        low = low + (kept[0] - (3 if spilled_low else 1)) * step
-        if len(kept) >= _ENOUGH_NODES:
-            break
-    sd = max(_spread(weighted), 0.5 * step)
+    scan, kept = _scan(prior, coarse)
+    scan_step = log(scan[1][0].rate / scan[0][0].rate)
+    sd = max(_spread([scan[i] for i in kept]), 0.5 * scan_step)
     # A row holds the mass down to NEGLIGIBLE log units, that is sqrt(2 x 7) sd on both sides.
     at_peak = max(scan, key=lambda found: found[1])[0]
     row_sd = (at_peak.high - at_peak.low) / (2.0 * sqrt(2.0 * NEGLIGIBLE))
-    wanted = ceil((high - low) / rate_step(sd, max(row_sd, conditional.narrowest))) + 1
-    return _pass(prior, conditional, low, high, min(max(wanted, _SCAN_NODES), _MOST_NODES))
-
-
-def _pass(
-    prior: Prior, conditional: ConditionalViability, low: float, high: float, nodes: int
-) -> list[tuple[Row, float]]:
-    step = (high - low) / (nodes - 1)
-    rows: list[tuple[Row, float]] = []
-    row: Row | None = None
-    for i in range(nodes):
-        ln_rate = low + i * step
-        row = conditional.row(exp(ln_rate), row)
-        off = (ln_rate - prior.ln_rate) / prior.ln_rate_sd
-        rows.append((row, row.log_mass - 0.5 * off * off))
+    step = _FINER * rate_step(sd, max(row_sd, conditional.narrowest))
+    low, high = log(scan[kept[0]][0].rate), log(scan[kept[-1]][0].rate)
+    nodes = min(ceil((high - low) / step) + 1, _MOST_NODES)
+    rows = [_weighed(prior, conditional, low, None)]
+    for i in range(1, nodes):
+        rows.append(_weighed(prior, conditional, low + i * step, rows[-1][0]))
+    least = max(mass for _, mass in rows) - NEGLIGIBLE
+    for beside, outwards in ((rows[0], -step), (rows[-1], step)):
+        rows += _tail(prior, conditional, beside, outwards, least)
     return rows
 
 
-def _spread(weighted: list[tuple[float, float]]) -> float:
-    total = sum(weight for _, weight in weighted)
-    mean = sum(x * weight for x, weight in weighted) / total
-    return sqrt(sum((x - mean) ** 2 * weight for x, weight in weighted) / total)
+def _scan(prior: Prior, coarse: ConditionalViability) -> tuple[list[Weighed], list[int]]:
+    """A few rows around the mass, and which of them hold some: the search narrows or moves on."""
+    low = prior.ln_rate - REACH_SD * prior.ln_rate_sd
+    high = prior.ln_rate + REACH_SD * prior.ln_rate_sd
+    for _ in range(_MOST_SCANS):
+        step = (high - low) / (_SCAN_NODES - 1)
+        scan: list[Weighed] = []
+        for i in range(_SCAN_NODES):
+            scan.append(_weighed(prior, coarse, low + i * step, scan[-1][0] if scan else None))
+        masses = [mass for _, mass in scan]
+        peak = max(masses)
+        kept = [i for i, mass in enumerate(masses) if mass > peak - _SCAN_NEGLIGIBLE]
+        if len(kept) >= _ENOUGH_NODES and 0 < masses.index(peak) < _SCAN_NODES - 1:
+            break
+        high = low + (kept[-1] + (3 if kept[-1] == _SCAN_NODES - 1 else 1)) * step
+        low = low + (kept[0] - (3 if kept[0] == 0 else 1)) * step
+    return scan, kept
+
+
+def _weighed(
+    prior: Prior, conditional: ConditionalViability, ln_rate: float, near: Row | None
+) -> Weighed:
+    row = conditional.row(exp(ln_rate), near)
+    off = (ln_rate - prior.ln_rate) / prior.ln_rate_sd
+    return row, row.log_mass - 0.5 * off * off
+
+
+def _tail(
+    prior: Prior, conditional: ConditionalViability, beside: Weighed, step: float, least: float
+) -> list[Weighed]:
+    """Rows from beside the last one outwards, as far as there is mass."""
+    rows: list[Weighed] = []
+    row, mass = beside
+    ln_rate = log(row.rate)
+    while mass > least and len(rows) < _MOST_NODES:
+        ln_rate += step
+        row, mass = _weighed(prior, conditional, ln_rate, row)
+        rows.append((row, mass))
+    return rows
+
+
+def _spread(rows: list[Weighed]) -> float:
+    """Standard deviation of ln theta over rows."""
+    peak = max(mass for _, mass in rows)
+    weights = [exp(mass - peak) for _, mass in rows]
+    places = [log(row.rate) for row, _ in rows]
+    total = sum(weights)
+    mean = sum(map(mul, weights, places)) / total
+    return sqrt(sum(w * (x - mean) ** 2 for w, x in zip(weights, places, strict=True)) / total)
