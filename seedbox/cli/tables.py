@@ -136,9 +136,24 @@ def wrapped(text: str, first: str = "", further: str = "") -> list[str]:
     if width is None:
         return [first + one_line(text)]
     lines, line = [], first
-    for word in one_line(text).split():
+    for word in _words(one_line(text)):
         if line.strip() and cells(f"{line} {word}") > max(width, 20):
             lines.append(line)
             line = further
-        line += word if line.isspace() or not line else f" {word}"
+        line += word if not line or line[-1] == " " else f" {word}"
     return [*lines, line]
+
+
+def _words(text: str) -> list[str]:
+    """Words of a text; a unit stays with its number.
+
+    >>> _words("it is 20 °C, 60 to 98 % came")
+    ['it', 'is', '20 °C,', '60', 'to', '98 %', 'came']
+    """
+    words: list[str] = []
+    for word in text.split():
+        if words and word[0] in "%°" and words[-1][-1].isdecimal():
+            words[-1] += f" {word}"
+        else:
+            words.append(word)
+    return words

@@ -99,8 +99,8 @@ def _to_come(progress: Progress) -> Iterator[str]:
     expected, most = progress.expected, progress.more_at_most
     more = "1 more seedling" if most == 1 else f"{most} more seedlings"
     yield from wrapped(
-        f"In the end about {percent(expected.estimate)} are likely, 9 times in 10 "
-        f"{round(expected.low * 100)} to {round(expected.high * 100)} %; {more} at most."
+        f"In the end about {percent(expected.estimate)} are likely, 9 times in 10 between "
+        f"{round(expected.low * 100)} and {round(expected.high * 100)} %; {more} at most."
     )
 
 
@@ -110,6 +110,7 @@ def _about(found: Account) -> list[tuple[str, str]]:
         ("packet", title(found.packet, found.line.crop)),
         ("state", _state(test, progress)),
         ("laid", _laid(test)),
+        ("temperature", _warmth(test)),
         ("counted", _count_days(progress)),
         ("treatment", test.pretreatment),
         ("note", test.note),
@@ -127,14 +128,14 @@ def _laid(test: GerminationTest) -> str:
     parts = f" in {test.replicates} replicates" if test.replicates > 1 else ""
     on = f" on {test.substrate}" if test.substrate else ""
     when = f", {day(test.started_on)}" if test.started_on else ""
-    return f"{seeds}{parts}{on}{_warmth(test)}{when}"
+    return f"{seeds}{parts}{on}{when}"
 
 
 def _warmth(test: GerminationTest) -> str:
     if test.temperature_c is None:
         return ""
     night = f" by day and {number(test.night_c)} °C by night" if test.night_c is not None else ""
-    return f" at {number(test.temperature_c)} °C{night}"
+    return f"{number(test.temperature_c)} °C{night}"
 
 
 def _count_days(progress: Progress) -> str:

@@ -30,11 +30,12 @@ _WHAT = (
     Column("crop", least=8),
     Column("variety", least=8),
 )
-_PACKET = 1  # its place; in a narrow terminal the test's own code must do
 _RUNNING = (*_WHAT, Column("normal", right=True), Column("of", right=True),
             Column("so far"), Column("decided"), Column("next", least=10))  # fmt: skip
 _FINISHED = (*_WHAT, Column("on"), Column("normal", right=True), Column("of", right=True),
              Column("hard", right=True), Column("germination"))  # fmt: skip
+
+_LESS = frozenset(("packet", "so far"))  # told by `test show` where there is no room
 
 
 @seedbox_command("list", short_help="List the tests of all packets, or of one.")
@@ -95,18 +96,22 @@ def _tables(found: Sequence[Account], today: date) -> Iterator[str]:
         if len(parts) > 1:
             yield state.value.capitalize()
         if state is TestState.RUNNING:
-            yield from _fitted(_RUNNING, [_running(each, today) for each in some])
+            yield from _fitted(_RUNNING, [_running(each, today) for each in some], _LESS)
         else:
-            yield from _fitted(_FINISHED, [_finished(each) for each in some])
+            yield from _fitted(_FINISHED, [_finished(each) for each in some], _LESS)
 
 
-def _fitted(columns: tuple[Column, ...], rows: list[tuple[str, ...]]) -> list[str]:
+def _fitted(
+    columns: tuple[Column, ...], rows: list[tuple[str, ...]], less: frozenset[str]
+) -> list[str]:
+    """The table; in a narrow terminal without the columns that `less` names."""
     width = room()
-    wide = table(columns, rows, width)
+    wide = table(columns, rows)
     if width is None or max(map(cells, wide)) <= width:
         return wide
-    narrow = [(*row[:_PACKET], *row[_PACKET + 1 :]) for row in rows]
-    return table((*columns[:_PACKET], *columns[_PACKET + 1 :]), narrow, width)
+    kept = [at for at, column in enumerate(columns) if column.heading not in less]
+    narrow = [tuple(row[at] for at in kept) for row in rows]
+    return table([columns[at] for at in kept], narrow, width)
 
 
 def _what(found: Account) -> tuple[str, ...]:

@@ -16,6 +16,7 @@ from seedbox.cli.commands.germination_test.record import came_later
 from seedbox.cli.output import changed, say, warn
 from seedbox.cli.params import DAY, WORDS, Choice, Number, Whole
 from seedbox.cli.session import Session
+from seedbox.cli.tables import wrapped
 from seedbox.cli.test_words import protocol_lines, title
 from seedbox.cli.words import amount, count, with_units
 from seedbox.errors import UsageError
@@ -156,7 +157,7 @@ def _report(tin: Tin, packet: Packet, started: Started, as_json: bool) -> None:
     took = "" if started.grams is None else f" ({amount(started.grams, packet.unit)})"
     sentence = f"Test {shown(test.code)}: {count(test.seeds, 'seed')}{took} of {what}; {now}."
     if not as_json:
-        say(sentence, "", *protocol_lines(laid_out), "")
+        say(*wrapped(sentence), "", *protocol_lines(laid_out), "")
         say(
             f"Count it with: seedbox test count {test.code} --normal NUMBER",
             f"Slip for the bag: seedbox test slip {test.code} slip.pdf",
