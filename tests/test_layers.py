@@ -1,4 +1,4 @@
-"""The import contract: rooms point down only, and what is heavy is loaded only where it is needed."""
+"""The import contract: rooms point down only; what is heavy is loaded only where it is needed."""
 
 from __future__ import annotations
 
@@ -19,7 +19,18 @@ MAY_IMPORT: dict[str, set[str]] = {
     "tin": {"errors", "problems", "resources"},
     "season": {"errors", "problems", "science", "almanac", "tin"},
     "printing": {"errors", "problems", "resources", "tin"},
-    "cli": {"errors", "problems", "resources", "almanac", "tin", "season", "printing", "tui"},
+    "scanning": {"errors", "problems", "tin"},
+    "cli": {
+        "errors",
+        "problems",
+        "resources",
+        "almanac",
+        "tin",
+        "season",
+        "printing",
+        "scanning",
+        "tui",
+    },
     "tui": {"errors", "problems", "resources", "almanac", "tin", "season", "printing"},
     "__main__": {"cli", "errors"},
     "__init__": set(),
@@ -33,7 +44,9 @@ HEAVY: dict[str, set[str]] = {
     "reportlab": {"printing"},
     "segno": {"printing"},
     "barcode": {"printing"},
-    "zxingcpp": {"printing"},
+    "zxingcpp": {"printing", "scanning"},
+    "PIL": {"scanning"},
+    "pillow_heif": {"scanning"},
     "pypdfium2": {"printing"},
     "openpyxl": {"tin"},
     "sqlite_utils": {"tin"},
