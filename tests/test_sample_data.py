@@ -33,6 +33,11 @@ COLUMNS = {
     "movements": "packet on kind amount note",
     "storage": "packet from store sealed moisture_percent",
     "tests": "code packet on seeds germinated hard note",
+    "places": "name kind covered coolest_c warmest_c months_c ppfd light_hours note",
+    "plans": "crop_id variety plants year again_days note",
+    "sowings": "code packet on place seeds cells per_cell row_m left_per_cell plants_wanted"
+    " pot_depth_cm note",
+    "sowing_events": "sowing on kind count place pot_depth_cm job until note",
     "own_crops": "crop_id name family note",
     "own_figures": "crop_id figure value note",
     "settings": "setting value",
@@ -83,16 +88,17 @@ def test_columns_are_those_of_an_export(name: str) -> None:
 
 def test_codes_are_unique_and_carry_their_check_character(tin: dict[str, list[Row]]) -> None:
     # ISO/IEC 7064 MOD 37-2, computed by python-stdnum.
-    codes = [row["code"] for row in tin["packets"] + tin["tests"]]
+    codes = [row["code"] for row in tin["packets"] + tin["tests"] + tin["sowings"]]
     assert len(codes) == len(set(codes))
     assert [code for code in codes if not CODE.fullmatch(code) or not mod_37_2.is_valid(code)] == []
     assert {row["code"][0] for row in tin["packets"]} == {"P"}
     assert {row["code"][0] for row in tin["tests"]} == {"T"}
+    assert {row["code"][0] for row in tin["sowings"]} == {"S"}
 
 
 def test_every_crop_is_known(tin: dict[str, list[Row]]) -> None:
     known = {crop.id for crop in almanac.crops()} | {row["crop_id"] for row in tin["own_crops"]}
-    assert {row["crop_id"] for row in tin["packets"] + tin["own_figures"]} <= known
+    assert {row["crop_id"] for row in tin["packets"] + tin["own_figures"] + tin["plans"]} <= known
 
 
 def test_crop_names_are_the_almanacs_or_the_gardens_own(tin: dict[str, list[Row]]) -> None:
@@ -171,6 +177,28 @@ def test_seed_laid_for_a_test_left_the_packet(
             assert taken == [float(row["seeds"])], row
 
 
+def test_seed_sown_left_the_packet_under_the_code_of_the_sowing(
+    tin: dict[str, list[Row]], by_code: dict[str, Row], journals: dict[str, list[Row]]
+) -> None:
+    assert len(tin["sowings"]) >= 5
+    for row in tin["sowings"]:
+        note = f"Sowing {row['code'][:4]} {row['code'][4:]}"
+        taken = [move for move in journals[row["packet"]] if move["note"] == note]
+        assert [(move["on"], move["kind"]) for move in taken] == [(row["on"], "sown")], row
+        if by_code[row["packet"]]["unit"] == Unit.SEEDS:
+            assert float(taken[0]["amount"]) == float(row["seeds"]), row
+
+
+def test_what_the_garden_grows_in_and_wants_is_told(tin: dict[str, list[Row]]) -> None:
+    kinds = {row["kind"] for row in tin["places"]}
+    assert {"windowsill", "propagator", "greenhouse", "bed"} <= kinds
+    sown = {row["code"] for row in tin["sowings"]}
+    assert {row["sowing"] for row in tin["sowing_events"]} <= sown
+    assert {"emerged", "failed", "planted out"} <= {row["kind"] for row in tin["sowing_events"]}
+    assert any(row["again_days"] for row in tin["plans"])
+    assert any(row["variety"] for row in tin["plans"])
+
+
 def test_test_results_are_possible(tin: dict[str, list[Row]]) -> None:
     for row in tin["tests"]:
         assert int(row["seeds"]) > 0
@@ -178,7 +206,8 @@ def test_test_results_are_possible(tin: dict[str, list[Row]]) -> None:
 
 
 def test_nothing_happened_after_the_demo_day(tin: dict[str, list[Row]]) -> None:
-    happened = [row["on"] for row in tin["movements"] + tin["tests"]]
+    dated = tin["movements"] + tin["tests"] + tin["sowings"] + tin["sowing_events"]
+    happened = [row["on"] for row in dated]
     happened += [row["from"] for row in tin["storage"]]
     happened += [row["received_on"] for row in tin["packets"]]
     happened += [row["printed_on"] for row in tin["packets"] if row["printed_on"]]

@@ -45,11 +45,11 @@ TEST_COUNTS = (
     "SELECT test_id, on_date, replicate, normal, abnormal, hard, fresh, dead, id FROM test_count"
 )
 TRAY_COUNTS = "SELECT packet_id, on_date, place, sown, emerged, note, id FROM tray_count"
-# The last count of each sowing is a tray count: told by the sowing, and read as both. Beet and
-# chard give several seedlings a unit: more than were sown tell no more than that all came.
+# The last count of each sowing is a tray count: told by the sowing, read as both, with an id below
+# 0. Beet and chard give several seedlings a unit: more than were sown say no more than all came.
 COUNTED_SOWINGS = (
     "SELECT sowing.packet_id, event.on_date, place.name, sowing.seeds,"
-    " min(event.count, sowing.seeds), '', 0 FROM sowing_event AS event"
+    " min(event.count, sowing.seeds), '', -event.id FROM sowing_event AS event"
     " JOIN sowing ON sowing.id = event.sowing_id JOIN place ON place.id = sowing.place_id"
     " WHERE event.id = (SELECT id FROM sowing_event AS later WHERE later.sowing_id = sowing.id"
     " AND later.kind = 'emerged' ORDER BY on_date DESC, id DESC LIMIT 1)"

@@ -26,7 +26,6 @@ from seedbox.season.sowing.offers import (
     reason_of,
     why_closed,
 )
-from seedbox.season.sowing.place_factors import PlaceFactors
 from seedbox.season.sowing.spans import Method
 from seedbox.season.sowing.where import Emerging, emerging, wait_until, why_not_here
 from seedbox.season.sowing.windows import Way, ways
@@ -59,7 +58,6 @@ class Desk:
         self.settings = self.listing.settings
         self.garden = read_garden(tin, self.settings)
         self.facts = CropFacts(own_figures_by_crop(tin))
-        self.factors = PlaceFactors(self.listing)
         packets = [line.packet for line in self.listing.lines]
         self.sowings = all_sowings(tin, self.garden, self.listing.book, packets)
         self.needs = self._needs()
@@ -140,7 +138,7 @@ class Desk:
     def chances(self, line: PacketLine, place: GrowingPlace, share: float | None) -> Chances:
         """Chance that a seed of the packet gives a plant in a place."""
         masses = self.listing.masses(line, self.today)
-        return few_nodes(chances_here(masses, self.factors.factor(place.name), share))
+        return few_nodes(chances_here(masses, self.listing.place_factor(place.name), share))
 
     def seeds_left(self, line: PacketLine) -> int | None:
         """Whole seeds in the packet; None when nobody knows."""
