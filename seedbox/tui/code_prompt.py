@@ -58,9 +58,9 @@ class CodePrompt(Sheet):
             sentence = f"! {error.sentence} {error.hint}".strip()
             self.query_one("#form-problem", Static).update(Content(plain(sentence)))
             return
-        self.dismiss()
+        self.leave()
         self.app.call_later(self.seedbox.jump, text)
 
     @action("escape", "Back", "Go back without looking a code up.", footer=True, palette=False)
     def action_back(self) -> None:
-        self.dismiss()
+        self.leave()

@@ -128,7 +128,7 @@ class Form(Sheet):
             self.show_problems({"": f"{error.sentence} {error.hint}".strip()})
         else:
             self._forget()
-            self.dismiss()
+            self.leave()
             self.seedbox.done(done)
 
     @action("escape", "Leave, keep what I typed", "Close the form and keep its text.", footer=True)
@@ -136,7 +136,7 @@ class Form(Sheet):
         kept = bool(self.plan.draft_key) and (self._changed() or self._draft() is not None)
         if kept:
             self.seedbox.keep_draft(self.plan.draft_key, self.values)
-        self.dismiss()
+        self.leave()
         if kept:
             self.seedbox.say("Not saved. What you typed is kept: open the same form to go on.")
 

@@ -64,7 +64,7 @@ class HelpScreen(Page):
 
     @action("escape,b", "Back", "Back to where you were.", footer=True)
     def action_back(self) -> None:
-        self.dismiss()
+        self.leave()
 
     @action("j,down", "Down", "Scroll down.", footer=True, palette=False)
     def action_scroll_down(self) -> None:

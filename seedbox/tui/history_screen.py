@@ -57,7 +57,7 @@ class HistoryScreen(Page):
 
     @action("escape,b", "Back", "Back to where you were.", footer=True)
     def action_back(self) -> None:
-        self.dismiss()
+        self.leave()
 
 
 def _row(change: Change) -> Row:

@@ -65,7 +65,7 @@ class PacketPage(PacketActions):
     def _gone(self, error: NotFoundError) -> None:
         """The packet is no longer in the tin: its adding was undone, or it was removed."""
         self._facts = None
-        self.dismiss()
+        self.leave()
         self.app.call_later(self.seedbox.say, error.sentence)
 
     def on_resize(self, event: events.Resize) -> None:
@@ -86,7 +86,7 @@ class PacketPage(PacketActions):
 
     @action("escape,b", "Back", "Back to the list.", footer=True)
     def action_back(self) -> None:
-        self.dismiss()
+        self.leave()
 
     @action("j,down", "Down", "Scroll down.", palette=False)
     def action_scroll_down(self) -> None:

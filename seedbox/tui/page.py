@@ -7,10 +7,10 @@ from typing import TYPE_CHECKING, ClassVar, cast
 
 from textual import events
 from textual.app import ComposeResult
-from textual.screen import Screen
 
 from seedbox.tui.actions import Action, HasActions, actions_of
 from seedbox.tui.bars import KeyBar, TitleBar
+from seedbox.tui.leaving import Leaves
 
 if TYPE_CHECKING:
     from seedbox.tui.app import SeedboxApp
@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 LEAST_WIDTH, LEAST_HEIGHT = 60, 15
 
 
-class Page(HasActions, Screen[None]):
+class Page(HasActions, Leaves):
     """A whole screen. A subclass gives `body` and its actions."""
 
     place = ""

@@ -94,7 +94,7 @@ class StoresScreen(Page):
 
     @action("escape,b", "Back", "Back to where you were.", footer=True)
     def action_back(self) -> None:
-        self.dismiss()
+        self.leave()
 
 
 def _row(store: Store, packets: int) -> Row:

@@ -6,6 +6,7 @@ import sqlite3
 from pathlib import Path
 
 import pytest
+from textual import events
 
 from seedbox.tin.file import Tin
 from seedbox.tui.actions import actions_of
@@ -211,3 +212,13 @@ async def test_a_folder_that_cannot_be_made_is_a_sentence(open_screen, tmp_path:
         assert "could not be made" in " ".join(screen.text.split())
         await screen.press("m", "h", "S", "escape", "escape")
         assert screen.app.is_running
+
+
+async def test_a_second_escape_does_no_harm(open_screen, tin_path: Path):
+    async with open_screen(tin_path) as screen:
+        for opening in ("enter", "S", "h", "question_mark", "c", "a"):
+            await screen.press(opening)
+            for _ in range(3):
+                screen.app.post_message(events.Key("escape", None))
+            await screen.settle()
+            assert isinstance(screen.app.screen, TinTab), opening
