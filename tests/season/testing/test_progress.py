@@ -148,6 +148,8 @@ def test_the_decision_speaks(laid: Laid, counted: Counted) -> None:
     assert "80% rather than 50%" in good.sentence
     poor = progress(laid(), counted((6, 1, 1), (14, 1, 1)), USUAL, on(14)).decision
     assert (poor.verdict, poor.may_stop) == ("poor", True)
+    assert good.sentence.endswith("You may stop.")
+    assert "stop" not in poor.sentence  # it was the last count anyway
     between = progress(laid(), counted((6, 1, 11), (14, 1, 2)), USUAL, on(14)).decision
     assert (between.verdict, between.may_stop) == ("poor", False)
     assert between.sentence == (

@@ -114,7 +114,7 @@ def test_an_early_stop_counts_only_what_could_have_come(
     assert found.test.stopped_early
     assert 16 <= weighed(found.test)[0] < 20
     assert any("might still have come" in each for each in found.sentences)
-    assert any("stopped early and counted as of" in each for each in found.after.rests_on)
+    assert any("stopped early, counted as of" in each for each in found.after.rests_on)
 
 
 def test_a_finish_long_after_the_last_look_says_what_it_takes_for_dead(
