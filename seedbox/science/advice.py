@@ -9,7 +9,7 @@ from math import ceil, sqrt
 from seedbox.science import constants as c
 from seedbox.science.errors import require_inside
 from seedbox.science.likelihood import independent_seeds
-from seedbox.science.probit import normal_cdf, normal_density, probit
+from seedbox.science.probit import known_probit, normal_cdf, normal_density
 
 
 class Advice(StrEnum):
@@ -106,8 +106,8 @@ def _undecided_after(
     z = max(min(viability, 2.0), -2.0)
     alive = normal_cdf(z)
     error_of_one = alive * (1.0 - alive) / normal_density(z) ** 2
-    below_floor = probit(floor) - viability
-    spent, sown = probit(c.SPENT_AT), probit(sure)
+    below_floor = known_probit(floor) - viability
+    spent, sown = known_probit(c.SPENT_AT), known_probit(sure)
 
     def undecided(seeds: int) -> float:
         error = error_of_one / independent_seeds(seeds)

@@ -124,8 +124,10 @@ def _window(table: tuple[float, ...], index: int, count: int) -> Sequence[float]
     """`count` values from `index` on; beyond its ends a table stays level (all dead, all alive)."""
     if index >= 0 and index + count <= len(table):
         return table[index : index + count]
-    last = len(table) - 1
-    return [table[min(max(i, 0), last)] for i in range(index, index + count)]
+    before = min(max(-index, 0), count)
+    after = min(max(index + count - len(table), 0), count)
+    inside = table[index + before : index + count - after]
+    return [*[table[0]] * before, *inside, *[table[-1]] * after]
 
 
 def _interpolated(table: tuple[float, ...], place: float, count: int) -> list[float]:

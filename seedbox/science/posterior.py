@@ -174,7 +174,7 @@ def _rows(
     step = _FINER * rate_step(sd, max(row_sd, conditional.narrowest))
     low, high = log(scan[kept[0]][0].rate), log(scan[kept[-1]][0].rate)
     nodes = min(ceil((high - low) / step) + 1, _MOST_NODES)
-    rows = [_weighed(prior, conditional, low, None)]
+    rows = [_weighed(prior, conditional, low, scan[kept[0]][0])]
     for i in range(1, nodes):
         rows.append(_weighed(prior, conditional, low + i * step, rows[-1][0]))
     least = max(mass for _, mass in rows) - NEGLIGIBLE

@@ -18,7 +18,7 @@ from operator import mul
 from seedbox.science.constants import BETA_SIZE
 from seedbox.science.errors import require
 from seedbox.science.lattice import PER_PROBIT, POINTS, fractions
-from seedbox.science.probit import normal_cdf, normal_density, probit
+from seedbox.science.probit import known_probit, normal_cdf, normal_density, probit
 
 # Shares are tabulated on the same probit scale, from 0.13 to 99.87 %; beyond is 0 or 1.
 _LEVEL_REACH = 3.0
@@ -107,7 +107,7 @@ def _part_between(p_below: float, p: float, p_above: float) -> float:
     """How far p lies between two levels: probits run straighter than probabilities in the tails."""
     if p_below > 0.0 and p_above < 1.0:
         low = probit(p_below)
-        return (probit(p) - low) / (probit(p_above) - low)
+        return (known_probit(p) - low) / (probit(p_above) - low)
     return (p - p_below) / (p_above - p_below)
 
 

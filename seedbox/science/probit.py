@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from math import erfc, exp, log, pi, sqrt
 
 from seedbox.science.errors import require_inside
@@ -108,3 +109,7 @@ def probit(fraction: float) -> float:
     r = sqrt(-log(min(fraction, 1.0 - fraction)))
     tail = _rational(_NEAR_TAIL, r - 1.6) if r <= 5.0 else _rational(_FAR_TAIL, r - 5.0)
     return tail if q > 0 else -tail
+
+
+# For figures that come again with every packet, such as standards and settings.
+known_probit = lru_cache(maxsize=256)(probit)

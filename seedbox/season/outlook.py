@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from functools import lru_cache
 from math import sqrt
 from operator import mul
 
@@ -11,7 +10,7 @@ from seedbox.science.advice import Advice, advise, seeds_worth_testing, thick_fa
 from seedbox.science.lattice import LOWEST, PER_PROBIT, POINTS
 from seedbox.science.posterior import Belief
 from seedbox.science.predictive import mean_fraction, predictive_interval
-from seedbox.science.probit import normal_cdf, probit
+from seedbox.science.probit import known_probit, normal_cdf
 from seedbox.tin.frozen import record
 
 HORIZON_DAYS = 30 * 365
@@ -20,7 +19,6 @@ _CLOSE_ENOUGH = 0.001
 _CLOSE_IN_PROBITS = 0.005
 _POINTS = tuple(LOWEST + i / PER_PROBIT for i in range(POINTS))
 _SQUARES = tuple(z * z for z in _POINTS)
-_level = lru_cache(maxsize=256)(probit)  # a garden has few standards
 
 
 @record
@@ -66,7 +64,7 @@ def outlook(
     seeds_left: Callable[[], float | None],
 ) -> Outlook:
     """Figures and advice at a dose [probits], ageing on at `rate` [probits per day]."""
-    standard, floor = _level(thresholds.standard), _level(thresholds.floor)
+    standard, floor = known_probit(thresholds.standard), known_probit(thresholds.floor)
     masses = belief.masses(dose)
     mean, low, high = expected_range(masses)
     p_standard = belief.probability_at_least(standard, dose)
@@ -146,8 +144,8 @@ def _thick(
     def margin(viability: float) -> float:
         return belief.probability_at_least(viability, dose) - thresholds.sure
 
-    floor = (_level(thresholds.floor), reached[0] - thresholds.sure)
-    standard = (_level(thresholds.standard), reached[1] - thresholds.sure)
+    floor = (known_probit(thresholds.floor), reached[0] - thresholds.sure)
+    standard = (known_probit(thresholds.standard), reached[1] - thresholds.sure)
     assured = _zero_of(margin, floor, standard, within=_CLOSE_IN_PROBITS)
     return thick_factor(thresholds.standard, normal_cdf(assured))
 
