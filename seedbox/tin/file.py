@@ -82,7 +82,8 @@ class Tin:
         """Opens a tin; with `create`, makes it first when there is nothing at `path`.
 
         `wait_seconds` is how long to wait for another program that is writing. `rng` draws the
-        codes of new packets; left out, the operating system does.
+        codes of new packets; left out, the operating system does. A process that has the tin open
+        already uses `open_again`.
         An older tin is brought up to date; the copy kept before lies at `copy_kept`.
         """
         path = Path(path)
@@ -98,6 +99,22 @@ class Tin:
             tin.close()
             raise
         return tin
+
+    @classmethod
+    def open_again(
+        cls,
+        path: Path,
+        *,
+        now: Callable[[], datetime] = local_now,
+        wait_seconds: float = 5.0,
+    ) -> Tin:
+        """A further connection to a tin that this process has opened before: one for each thread.
+
+        The file is not looked at by hand, as `open` does: closing a plain file handle would drop
+        the locks that this process holds on it, and another program could take the write-ahead
+        log away (https://www.sqlite.org/howtocorrupt.html, 2.2).
+        """
+        return cls(Database(path, _connected(path, wait_seconds)), now)
 
     def _make_ready(self, header: Header) -> None:
         if not header.writes_ahead:

@@ -9,7 +9,6 @@ from pathlib import Path
 from typing import TypeVar
 
 from seedbox.errors import TinError
-from seedbox.tin.database import Database, address, connect
 from seedbox.tin.file import Tin
 
 T = TypeVar("T")
@@ -47,16 +46,10 @@ class Desk:
         return self._tin
 
     def another(self) -> Tin:
-        """A connection of its own, for another thread; the caller closes it.
-
-        `tin` has found the file sound before. It is not opened by hand a second time: closing a
-        plain file handle would drop the locks that this process holds on it, and another program
-        could take the write-ahead log away (https://www.sqlite.org/howtocorrupt.html, 2.2).
-        """
+        """A connection of its own, for another thread; the caller closes it."""
         if not self.exists:
             raise TinError(f"There is no tin at {self.path} any more.")
-        connection = connect(address(self.path, "rw"), wait_seconds=WAIT_SECONDS)
-        return Tin(Database(self.path, connection), self.now)
+        return Tin.open_again(self.path, now=self.now, wait_seconds=WAIT_SECONDS)
 
     def _open(self, *, create: bool) -> Tin:
         if create:
