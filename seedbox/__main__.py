@@ -12,7 +12,10 @@ from seedbox.cli.main import seedbox  # noqa: E402
 
 def main() -> None:
     """Run one command and leave with its exit code."""
-    seedbox(prog_name="seedbox")
+    try:
+        seedbox(prog_name="seedbox")
+    finally:
+        gc.freeze()  # Python looks for rubbish once more when it leaves, in all that was loaded
 
 
 if __name__ == "__main__":
