@@ -9,6 +9,7 @@ from datetime import date
 from seedbox.season.forecast import Advice
 from seedbox.season.listing import PacketLine
 from seedbox.season.sowing.climate import spoken
+from seedbox.season.sowing.crop_facts import light_to_germinate, pretreatment
 from seedbox.season.sowing.figures import SowingFigures
 from seedbox.season.sowing.garden import GrowingPlace
 from seedbox.season.sowing.how_many import HowMany, Row
@@ -67,6 +68,16 @@ class Offer:
         found = self.how or self.row
         assert found is not None
         return found
+
+    @property
+    def pretreatment(self) -> tuple[str, ...]:
+        """What the seed wants before it is sown, in words."""
+        return pretreatment(self.figures.crop_id)
+
+    @property
+    def covering(self) -> str:
+        """Whether the seed is covered or wants light, in words; empty where it is not known."""
+        return light_to_germinate(self.figures.crop_id)
 
     @property
     def light(self) -> str:

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
-from datetime import date
+from datetime import date, timedelta
 
 from seedbox.errors import NotFoundError
 from seedbox.season.jobs import Job
+from seedbox.season.sowing import job_constants as c
 from seedbox.season.sowing.as_sown import as_sown, is_of
 from seedbox.season.sowing.climate import GardenClimate, spoken
 from seedbox.season.sowing.course import Sown
@@ -16,6 +17,7 @@ from seedbox.season.sowing.in_progress import Growing
 from seedbox.season.sowing.job_dates import JobDate, JobKind, jobs, resow_job
 from seedbox.season.sowing.job_names import EVENT_OF, WORDS, parse_job
 from seedbox.season.sowing.needs import NEARLY
+from seedbox.season.sowing.windows import open_ways
 from seedbox.tin import codes
 from seedbox.tin.file import Tin
 from seedbox.tin.garden_records import EventKind, SowingEvent
@@ -183,19 +185,15 @@ def _resow(desk: Desk, growing: Growing, sown: Sown, climate: GardenClimate) -> 
         return None
     if growing.last(EventKind.SOWN_AGAIN) or _sown_since(desk, growing, told.on):
         return None
-    if desk.today > told.on and not resow_job(sown, climate, desk.today):
-        return None
-    job = resow_job(sown, climate, told.on)
+    job = resow_job(sown, climate, desk.today)
     if job is None:
         return None
-    came = (
-        f"{growing.emerged} of {growing.sowing.seeds} came up"
-        if growing.emerged is not None
-        else "it failed"
-    )
-    return replace(
-        job, why=f"{came}, {_plants(growing.plants)} of {growing.sown_for} wanted: {job.why}"
-    )
+    opened = [way.opens for way in open_ways(sown.figures, climate, desk.today) if way.opens]
+    due = max([told.on, *opened[:1]])
+    seeds = f"{growing.emerged} of {growing.sowing.seeds} came up"
+    came = "it failed" if growing.emerged is None else seeds
+    why = f"{came}, {_plants(growing.plants)} of {growing.sown_for} wanted: {job.why}"
+    return replace(job, due=due, good_until=due + timedelta(days=c.RESOW_WAITS), why=why)
 
 
 def _sown_since(desk: Desk, growing: Growing, day: date) -> bool:
