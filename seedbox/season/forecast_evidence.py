@@ -58,7 +58,8 @@ def _tray(tray: TrayCount) -> str:
 
 
 def _test(test: GerminationTest) -> str:
-    hard = f", {test.hard} hard seeds counted as alive" if test.hard else ""
+    seeds = "1 hard seed" if test.hard == 1 else f"{test.hard} hard seeds"
+    hard = f", {seeds} counted as alive" if test.hard else ""
     day = f"{test.on.day} {test.on:%B %Y}"
-    early = f", stopped early and counted as of {weighed(test)[0]}" if test.stopped_early else ""
+    early = f", stopped early, counted as of {weighed(test)[0]}" if test.stopped_early else ""
     return f"Tested {day}: {test.germinated} of {test.seeds}{hard}{early}."

@@ -55,16 +55,17 @@ def decision(settings: Settings, seeds: int, normal: int, may_come: int) -> Test
 
 def _sentence(found: Decision, settings: Settings, seeds: int, normal: int, may_come: int) -> str:
     limits = found.limits
+    stop = " You may stop." if may_come else ""
     if found.verdict is Verdict.GOOD and found.firm:
         return (
             f"Good: {normal} of {seeds} have come. From {limits.good} on it is taken for good seed"
-            f" ({_between(settings)}). You may stop."
+            f" ({_between(settings)}).{stop}"
         )
     if found.verdict is Verdict.POOR and found.firm:
         more = f", {may_come} more at most are likely" if may_come else ""
         return (
             f"Poor: {normal} of {seeds} have come{more}. At {limits.poor} or fewer it is taken for"
-            f" poor seed ({_between(settings)}). You may stop."
+            f" poor seed ({_between(settings)}).{stop}"
         )
     rule = _rule(found, seeds)
     if found.verdict is Verdict.OPEN:

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 
-from seedbox.science.germination_indices import GerminationIndices, germination_indices
+from seedbox.science.germination_indices import Count, GerminationIndices, germination_indices
 from seedbox.science.replicates import Replicate
 from seedbox.season.forecast import Forecast
 from seedbox.season.listing import Listing
@@ -104,7 +104,7 @@ def _sentences(
     said += [found.decision.sentence, *found.remarks]
     if found.spread:
         said.append(found.spread.sentence)
-    said.append(_speed(indices))
+    said.append(_speed(indices, found.counts))
     said += [each.spread.sentence for each in comparisons]
     said.append(_effect(before, after))
     return tuple(said)
@@ -148,11 +148,14 @@ def _not_looked_at(found: Progress) -> list[str]:
     return [words]
 
 
-def _speed(indices: GerminationIndices | None) -> str:
-    if indices is None or indices.mean_time is None:
+def _speed(indices: GerminationIndices | None, counts: Sequence[Count]) -> str:
+    if indices is None or indices.mean_time is None or indices.t50_coolbear is None:
         return "Counted too few times to say how fast it came."
-    half = f", half by day {indices.t50_coolbear:.1f}" if indices.t50_coolbear else ""
-    return f"Seedlings came on day {indices.mean_time:.1f} in the mean{half}."
+    mean = f"Seedlings were counted on day {indices.mean_time:.1f} in the mean"
+    first_look = counts[0].day
+    if indices.t50_coolbear < first_look:  # the formula knows no more than that
+        return f"{mean}; half had come by the first count, day {first_look:.0f}."
+    return f"{mean}, half had come by day {indices.t50_coolbear:.1f}."
 
 
 def _effect(before: Forecast, after: Forecast) -> str:
