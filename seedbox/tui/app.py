@@ -19,8 +19,9 @@ from seedbox.tui.desk import Desk
 from seedbox.tui.page import Page
 from seedbox.tui.scanning import ScannerKeys
 from seedbox.tui.styles import SHEET
+from seedbox.tui.tab_page import TabPage
+from seedbox.tui.tabs import FIRST, tab, tab_actions
 from seedbox.tui.themes import PLAIN, THEMES, colour_refused, starting_theme, theme_after
-from seedbox.tui.tin_tab import TinTab
 
 if TYPE_CHECKING:
     from textual.command import Provider
@@ -56,6 +57,10 @@ class SeedboxApp(HasActions, App[None]):
         self.desk = Desk(tin_path, today)
         self.drafts: dict[str, dict[str, str]] = {}
         self.opening_fault = ""
+        self.tab_notes: dict[str, str] = {}
+        self._tab_pages: dict[str, TabPage] = {}
+        for known in tab_actions():
+            self.bind(known.first_key, known.name, description=known.help, show=False)
         self._warned_of_drafts = False
         self._scanner = ScannerKeys(self)
         for theme in THEMES.values():
@@ -69,10 +74,28 @@ class SeedboxApp(HasActions, App[None]):
         self.set_interval(POLL_SECONDS, self._look_for_changes)
 
     def get_default_screen(self) -> Screen[Any]:
-        return TinTab()
+        return self._tab_page(FIRST)
 
     def own_actions(self) -> tuple[Action, ...]:
-        return actions_of(type(self))
+        return (*tab_actions(), *actions_of(type(self)))
+
+    # Tabs
+
+    def _tab_page(self, name: str) -> TabPage:
+        """The page of a tab, made once and kept."""
+        if name not in self._tab_pages:
+            page = tab(name).make()
+            self._tab_pages[name] = page
+            self.install_screen(page, name)
+        return self._tab_pages[name]
+
+    def action_show_tab(self, name: str) -> None:
+        """Close the pages over the first tab, which lies below all, and put another over it."""
+        page = self._tab_page(name)
+        while len(self.screen_stack) > 1 and self.screen is not page:
+            self.pop_screen()
+        if self.screen is not page:
+            self.push_screen(page)
 
     # What pages ask for
 
@@ -96,6 +119,8 @@ class SeedboxApp(HasActions, App[None]):
             self.say(sentence)
 
     def reload_pages(self) -> None:
+        for page in self._tab_pages.values():
+            page.stale = page not in self.screen_stack
         for screen in self.screen_stack:
             if isinstance(screen, Page):
                 screen.reload()

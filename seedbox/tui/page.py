@@ -30,9 +30,13 @@ class Page(HasActions, Leaves):
         return cast("SeedboxApp", self.app)
 
     def compose(self) -> ComposeResult:
-        yield TitleBar()
+        yield self.top()
         yield from self.body()
         yield KeyBar()
+
+    def top(self) -> TitleBar:
+        """The first line."""
+        return TitleBar()
 
     def body(self) -> ComposeResult:
         raise NotImplementedError

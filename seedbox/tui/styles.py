@@ -42,6 +42,7 @@ Input:focus { text-style: none; background-tint: $foreground 8%; }
     width: 1fr; text-wrap: nowrap; text-overflow: ellipsis; text-align: right; padding: 0 1 0 1;
     color: $quiet;
 }
+#summary { height: 1; color: $quiet; }
 #detail { height: 2; padding: 0 1; color: $foreground; background: $surface; }
 
 #welcome { height: 1fr; padding: 1 3; }

@@ -17,6 +17,7 @@ from seedbox.tin.codes import looks_like_code
 from seedbox.tui.actions import Action, action
 from seedbox.tui.cells import plain
 from seedbox.tui.first_page import first_page
+from seedbox.tui.tab_page import TabPage
 from seedbox.tui.tin_columns import COLUMNS, tint
 from seedbox.tui.tin_lines import TinLines
 from seedbox.tui.virtual_list import VirtualList
@@ -38,7 +39,7 @@ seedbox demo                look at a garden that others have filled
 ?        every key and what it does          q  quit"""
 
 
-class TinTab(TinLines):
+class TinTab(TabPage, TinLines):
     """List, filter, detail of the highlighted packet."""
 
     place = "Tin"

@@ -1,0 +1,76 @@
+"""A page that is a tab, and the line that names all tabs."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from textual import events
+from textual.content import Content
+
+from seedbox.tui.bars import TitleBar
+from seedbox.tui.cells import fit, width_of
+from seedbox.tui.page import Page
+from seedbox.tui.tabs import TABS
+
+
+class TabBar(TitleBar):
+    """All tabs, the open one in brackets and reverse; the tin and the day on the right."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._notes: dict[str, str] = {}
+
+    def note(self, notes: dict[str, str]) -> None:
+        """What stands behind the names of tabs, such as how much is due."""
+        if notes != self._notes:
+            self._notes = dict(notes)
+            self.refresh()
+
+    def _words(self) -> Iterator[tuple[str, str, bool]]:
+        """Name, text in the line, and whether it is open."""
+        for each in TABS:
+            note = self._notes.get(each.name, "")
+            text = f"{each.key} {each.name}{f' {note}' if note else ''}"
+            is_open = each.name == self._left
+            yield each.name, f"[{text}]" if is_open else f" {text} ", is_open
+
+    def render(self) -> Content:
+        parts = [(text, "bold reverse" if is_open else "") for _, text, is_open in self._words()]
+        room = self.size.width - sum(width_of(text) for text, _ in parts)
+        return Content.assemble(*parts, (fit(self._right_words(room), room, right=True), "$quiet"))
+
+    def _right_words(self, room: int) -> str:
+        """Tin and day; where they do not fit the day alone."""
+        return self._right if width_of(self._right) <= room else self._right.rpartition("· ")[2]
+
+    def on_click(self, event: events.Click) -> None:
+        place = 0
+        for name, text, _ in self._words():
+            place += width_of(text)
+            if event.x < place:
+                self.app.call_later(self.app.run_action, f"show_tab('{name}')", self.app)
+                return
+
+
+class TabPage(Page):
+    """A page that stays when another tab is opened. `place` is the tab's name."""
+
+    # Whether the tin was changed while another tab was open.
+    stale = False
+
+    def top(self) -> TitleBar:
+        return TabBar()
+
+    def title_words(self) -> str:
+        return self.place
+
+    def refresh_bars(self) -> None:
+        super().refresh_bars()
+        if self.is_mounted:
+            self.query_one(TabBar).note(self.seedbox.tab_notes)
+
+    def on_screen_resume(self) -> None:
+        super().on_screen_resume()
+        if self.stale:
+            self.stale = False
+            self.reload()

@@ -1,0 +1,60 @@
+"""The tabs in their order. A new one is a line in TABS and a function that makes its page.
+
+A page is made when its tab is first opened and is then kept: cursor, filter and scrolling stay as
+they were left. Seedbox opens on the tin: the first screen is the same every day and waits for
+nothing that the tin does not need. How much is due stands beside Today in the first line.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from seedbox.tui.actions import Action
+
+if TYPE_CHECKING:
+    from seedbox.tui.tab_page import TabPage
+
+
+@dataclass(frozen=True, slots=True)
+class Tab:
+    """One tab: its word in the first line, its key, what makes its page, what it is for."""
+
+    name: str
+    key: str
+    make: Callable[[], TabPage]
+    help: str
+
+    @property
+    def action(self) -> Action:
+        return Action(f"show_tab('{self.name}')", (self.key,), f"{self.name} tab", self.help)
+
+
+def _today() -> TabPage:
+    from seedbox.tui.today_tab import TodayTab
+
+    return TodayTab()
+
+
+def _tin() -> TabPage:
+    from seedbox.tui.tin_tab import TinTab
+
+    return TinTab()
+
+
+FIRST = "Tin"
+TABS = (
+    Tab("Today", "1", _today, "Show what is due today, what is late first."),
+    Tab("Tin", "2", _tin, "Show the packets in the tin."),
+)
+
+
+def tab(name: str) -> Tab:
+    """The tab with this name."""
+    return next(each for each in TABS if each.name == name)
+
+
+def tab_actions() -> tuple[Action, ...]:
+    """An action a tab, for keys, help and palette."""
+    return tuple(each.action for each in TABS)
