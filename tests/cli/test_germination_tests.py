@@ -84,8 +84,9 @@ def test_a_dry_run_shows_the_same_and_starts_nothing(type_in: Type, leek: str) -
 
 
 def test_without_a_number_the_plan_says_how_many(type_in: Type, code_of: Code) -> None:
-    for year in range(2013, 2024):
-        code_of("radish", str(year), "--harvest", str(year), "--seeds", "300")
+    type_in("settings", "plants_wanted", "60")
+    for crop in ("radish", "dill", "buckwheat"):
+        code_of(crop, "Old", "--harvest", "2021", "--seeds", "900")
     plan = type_in("test", "plan", "--json").json
     assert [each["net"] for each in plan] == sorted((each["net"] for each in plan), reverse=True)
     planned = plan[0]
@@ -98,8 +99,20 @@ def test_without_a_number_the_plan_says_how_many(type_in: Type, code_of: Code) -
     running = type_in("test", "start", packet, code=ExitCode.USAGE)
     assert "running already" in running.err
     type_in("test", "start", packet, "--seeds", "5")
-    assert "seeds in all:" in type_in("test", "plan").lines[0] or plan[1:] == []
-    assert "doubtful" in type_in("test", "plan", "--all").out or not plan[1:]
+    said = type_in("test", "plan").out
+    assert said.startswith("2 packets worth testing, with ")
+    assert said.index(plan[1]["packet"][:4]) < said.index(plan[2]["packet"][:4])
+
+
+def test_too_few_seeds_to_spare_any_are_told_with_all(type_in: Type, code_of: Code) -> None:
+    few = code_of("radish", "Few", "--harvest", "2021", "--seeds", "5")
+    assert type_in("test", "plan", "--json").json == []
+    (left_out,) = type_in("test", "plan", "--all", "--json").json
+    assert (left_out["packet"], left_out["seeds"]) == (few, 0)
+    assert "Only 5 seeds are left, too few to spare any" in type_in("test", "plan", "--all").out
+    refused = type_in("test", "start", few, code=ExitCode.USAGE)
+    assert "too few to spare any" in refused.err
+    assert "--seeds NUMBER" in refused.err
 
 
 def test_the_plan_never_lays_the_last_seeds(type_in: Type, code_of: Code) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 from collections.abc import Callable
+from datetime import date, timedelta
 from pathlib import Path
 from typing import Any
 
@@ -14,7 +15,7 @@ import zxingcpp
 Run = Callable[..., Any]
 ROWS = (
     ("crop", "variety", "year", "left", "store", "treatment"),
-    *(("radish", f"Row {year}", str(year), "300", "Drawer", "none") for year in range(2016, 2024)),
+    *((crop, "Old Row", "2021", "900", "Drawer", "none") for crop in ("radish", "dill")),
     ("parsnip", "Sexton", "2021", "90", "Drawer", "dressed"),
 )
 
@@ -35,6 +36,7 @@ def _codes_on(pdf: Path) -> list[str]:
 
 @pytest.mark.usefixtures("filled")
 def test_the_whole_path(run: Run, tmp_path: Path) -> None:
+    run("settings", "plants_wanted", "60")
     before = run("list", "--json").json
     packet = run("test", "plan", "--json").json[0]["packet"]
     assert packet in {each["code"] for each in before}
@@ -42,11 +44,12 @@ def test_the_whole_path(run: Run, tmp_path: Path) -> None:
     run("test", "start", packet, "--seeds", "20", "--slip", "slip.pdf")
     (test,) = run("test", "list", "--json").json
     assert _codes_on(tmp_path / "slip.pdf") == [test["code"]]
-    assert run("show", packet, "--json").json["seeds"] == 280
+    assert run("show", packet, "--json").json["seeds"] == 880
     assert run("list", "--json").json != before
 
-    (job,) = run("today", "--json", "--today", "2027-02-25").json
-    assert (job["code"], job["days_late"]) == (test["code"], 1)
+    due = date(2027, 2, 20) + timedelta(days=test["first_count_day"])
+    (job,) = run("today", "--json", "--today", str(due + timedelta(days=1))).json
+    assert (job["code"], job["due"], job["days_late"]) == (test["code"], str(due), 1)
     run("test", "count", test["code"], "--day", "4", "--normal", "8", "--today", "2027-02-25")
     early = run("test", "count", test["code"], "--normal", "8", "--json", "--today", "2027-02-26")
     assert (early.json["decided"], early.json["normal"]) == ("good", 16)
