@@ -131,7 +131,7 @@ def test_without_a_store_nothing_is_said_of_storage(tin: Tin, packet: Packet) ->
         (None, None, date(2026, 3, 14)),
     ],
 )
-def test_first_storage_period(  # noqa: PLR0917
+def test_first_storage_period(
     tin: Tin, jar: Store, today: date, stored_from: date, received_on: date, since: date
 ) -> None:
     draft = PacketDraft("leek", store_id=jar.id, stored_from=stored_from, received_on=received_on)

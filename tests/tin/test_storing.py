@@ -85,7 +85,7 @@ def test_many_packets_move_as_one_change(tin: Tin, jar: Store, today: date) -> N
         ({"sealed": False, "moisture": 6}, "Only sealed seed keeps its moisture"),
     ],
 )
-def test_bad_moves(  # noqa: PLR0917
+def test_bad_moves(
     tin: Tin, packet: Packet, shed: Store, today: date, options: dict[str, Any], part: str
 ) -> None:
     with pytest.raises(BadDataError, match=part):

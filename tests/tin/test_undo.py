@@ -60,7 +60,7 @@ def test_a_new_change_drops_what_was_undone(tin: Tin, packet: Packet, today: dat
         undo(tin)
 
 
-def test_every_verb_goes_back_and_forth(  # noqa: PLR0917
+def test_every_verb_goes_back_and_forth(
     tin: Tin, packet: Packet, shed: Store, jar: Store, dump: Dump, today: date
 ) -> None:
     child = add_packet(tin, PacketDraft("beetroot", parent_id=packet.id), today=today)
