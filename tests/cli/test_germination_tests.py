@@ -274,6 +274,7 @@ START_REFUSED = [
     (("--seeds", "0"), ExitCode.USAGE, "1 or more"),
     (("--seeds", "5", "--replicates", "6"), ExitCode.BAD_DATA, "1 to 5 replicates"),
     (("--seeds", "5", "--on", "wool"), ExitCode.USAGE, "none of: paper, sand, mix"),
+    (("--seeds", "5", "--on", "2027-02-18"), ExitCode.USAGE, "The day goes after --laid"),
     (("--seeds", "5", "--temperature", "60"), ExitCode.USAGE, "0 to 45"),
     (("--seeds", "5", "--night", "10"), ExitCode.USAGE, "--temperature"),
     (("--seeds", "5", "--temperature", "15", "--night", "20"), ExitCode.BAD_DATA, "warmer"),

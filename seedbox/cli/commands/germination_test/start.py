@@ -28,7 +28,19 @@ if TYPE_CHECKING:
     from seedbox.tin.file import Tin
     from seedbox.tin.records import Packet
 
-_SUBSTRATE = Choice("substrate", tuple(each.value for each in Substrate))
+
+class _Bed(Choice):
+    """What the seeds lie on. Elsewhere `--on` is a day, so a day is shown its own option."""
+
+    def read(self, text: str, ctx: click.Context | None) -> str:
+        try:
+            return super().read(text, ctx)
+        except ValueError as error:
+            hint = " The day goes after --laid." if any(map(str.isdecimal, text)) else ""
+            raise ValueError(f"{error}{hint}") from None
+
+
+_BED = _Bed("bed", tuple(each.value for each in Substrate))
 _ALL_THE_SAME = "Test it all the same with --seeds NUMBER."
 _DEGREES = Number("degrees C", 0, 45)
 
@@ -44,7 +56,7 @@ _DEGREES = Number("degrees C", 0, 45)
 )
 @click.option("--seeds", type=Whole("number", 1), help="How many, if not as many as planned.")
 @click.option("--replicates", type=Whole("number", 1), help="In how many parts they are laid.")
-@click.option("--on", type=_SUBSTRATE, default="paper", help="On paper (as usual), sand or mix.")
+@click.option("--on", type=_BED, default="paper", help="On paper (as usual), sand or mix.")
 @click.option("--temperature", type=_DEGREES, help="Temperature, °C, if not the crop's usual one.")
 @click.option("--night", type=_DEGREES, help="Temperature by night, °C, if it is cooler.")
 @click.option("--laid", type=DAY, help="The day on which it was laid, if not today.")
