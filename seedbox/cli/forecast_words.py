@@ -5,7 +5,8 @@ from __future__ import annotations
 from datetime import date
 from typing import TYPE_CHECKING
 
-from seedbox.cli.words import day, percent, until, with_units
+from seedbox.cli.words import day, percent, with_units
+from seedbox.season.far_dates import until
 
 if TYPE_CHECKING:
     from seedbox.season.forecast import Forecast

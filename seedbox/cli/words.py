@@ -8,7 +8,6 @@ from datetime import date
 from seedbox.tin.records import MovementKind, Store, Unit
 
 NOT_COUNTED = "not counted"
-_MONTH_YEARS, _YEAR_YEARS = 5, 20  # how far off a month, a year still means something
 _RANGE = re.compile(r"(\d)% to (\d)")
 _PER_CENT = re.compile(r"(\d)%")
 _DEGREES = re.compile(r"(\d) ?C\b")
@@ -99,20 +98,6 @@ def month(value: date) -> str:
     'March 2027'
     """
     return f"{_MONTHS[value.month - 1]} {value.year}"
-
-
-def until(value: date, today: date) -> str:
-    """The end of a forecast, no sharper than it can be known.
-
-    >>> until(date(2029, 3, 4), date(2027, 1, 1)), until(date(2035, 3, 4), date(2027, 1, 1))
-    ('March 2029', '2035')
-    >>> until(date(2056, 12, 25), date(2027, 1, 1))
-    'beyond 2050'
-    """
-    years = value.year - today.year
-    if years <= _MONTH_YEARS:
-        return month(value)
-    return str(value.year) if years <= _YEAR_YEARS else f"beyond {value.year // 10 * 10}"
 
 
 def count(value: int, one: str, many: str = "") -> str:

@@ -6,6 +6,7 @@ from datetime import date
 
 from seedbox.season.cautions import label_caution
 from seedbox.season.crops import CropBook
+from seedbox.season.far_dates import until
 from seedbox.season.listing import PacketLine
 from seedbox.tin.records import Origin, Treatment
 
@@ -28,7 +29,7 @@ def label_fields(line: PacketLine, book: CropBook, today: date) -> dict[str, str
         "caution": label_caution(packet, line.crop),
         "germination": _per_cent(forecast.mean if forecast else None),
         "advice": line.advice,
-        "good_until": _until(line),
+        "good_until": _until(line, today),
         "note": packet.note,
         "printed_on": today.isoformat(),
     }
@@ -48,6 +49,6 @@ def _per_cent(mean: float | None) -> str:
     return "" if mean is None else f"about {mean:.0%}"
 
 
-def _until(line: PacketLine) -> str:
-    until = line.forecast.good_until if line.forecast else None
-    return f"good until {until:%Y-%m}" if until else ""
+def _until(line: PacketLine, today: date) -> str:
+    last = line.forecast.good_until if line.forecast else None
+    return f"good until {until(last, today)}" if last else ""

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from seedbox.season.cautions import SHARING
+from seedbox.season.far_dates import until
 from seedbox.season.forecast import Forecast
 from seedbox.season.listing import PacketLine
 from seedbox.tin.codes import shown
@@ -92,10 +93,11 @@ def _head(facts: PacketFacts, width: int) -> list[Line]:
 def _dates(forecast: Forecast, today: date, width: int) -> list[Line]:
     lines: list[Line] = []
     if forecast.good_until:
-        lines += pair("Good until", f"{forecast.good_until:%B %Y}", width)
+        lines += pair("Good until", until(forecast.good_until, today), width)
     regrow = forecast.regrow_before
     if regrow and regrow > today:
-        lines += pair("Regrow before", f"{regrow:%B %Y}, if nobody else keeps the variety", width)
+        words = f"{until(regrow, today)}, if nobody else keeps the variety"
+        lines += pair("Regrow before", words, width)
     elif regrow:
         words = "now, if nobody else keeps the variety: it has aged past 85 % of its first value"
         lines += pair("Regrow", words, width)

@@ -16,7 +16,8 @@ from seedbox.cli.output import say, say_json
 from seedbox.cli.params import Choice
 from seedbox.cli.session import Session
 from seedbox.cli.tables import Column, cells, room, table
-from seedbox.cli.words import count, germination, until
+from seedbox.cli.words import count, germination
+from seedbox.season.far_dates import until
 from seedbox.season.listing import Listing, PacketLine, Sort
 
 _SORT = Choice("order", tuple(sort.value for sort in Sort))
