@@ -183,7 +183,9 @@ class Desk:
             metres = wanted * spacing / 100.0
             return None, row(chances, metres, spacing, assurance=sure, seeds_left=left)
         if crop_id in MULTI_SOWN:
-            return _in_modules(chances, wanted, crop_id, sure, left), None
+            clumps = _in_modules(chances, wanted, crop_id, sure, left)
+            if clumps is not None:
+                return clumps, None
         cells = round(self.settings.tray_cells)
         most = cells * -(-3 * wanted // cells)
         found = tray(
@@ -237,16 +239,19 @@ def in_row(place: GrowingPlace, figures: SowingFigures) -> bool:
 
 def _in_modules(
     chances: Chances, wanted: int, crop_id: str, assurance: float, left: int | None
-) -> HowMany:
-    """Clumps as usual for the crop; smaller ones where so much old seed would crowd a module."""
+) -> HowMany | None:
+    """Clumps as usual for the crop, smaller ones where so much old seed would crowd a module.
+
+    None where even single plants would take too many seeds a module.
+    """
     usual = MULTI_SOWN[crop_id]
     for together in range(usual, 0, -1):
         found = modules(
             chances, wanted, together, crop_id=crop_id, assurance=assurance, seeds_left=left
         )
         if found.per_cell <= 2 * usual:
-            break
-    return found
+            return found
+    return None
 
 
 def _spent(line: PacketLine) -> str:

@@ -7,8 +7,9 @@ from datetime import date, timedelta
 
 from seedbox.errors import BadDataError
 from seedbox.season.sowing.desk import Desk
+from seedbox.season.sowing.in_progress import Growing
 from seedbox.season.sowing.job_dates import JobKind
-from seedbox.season.sowing.job_names import EVENT_OF, WORDS
+from seedbox.season.sowing.job_names import EVENT_OF, WORDS, parse_job
 from seedbox.season.sowing.sowing_jobs import SowingJob, find_job, growing_of, jobs_of_one
 from seedbox.tin import codes
 from seedbox.tin.file import Tin
@@ -16,6 +17,7 @@ from seedbox.tin.garden_records import EventKind, Sowing, SowingEvent
 from seedbox.tin.sowing_events import record_event
 
 _USUAL_DELAY_DAYS = 7
+_ASKED_FOR = (JobKind.SOW_AGAIN, JobKind.RESOW)  # without the job they would mean nothing
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,15 +43,15 @@ def done(
     """Marks a job as done on a day; what really happened moves the sowing's later jobs.
 
     Emergence needs its `count`; for other jobs `count` is the plants that there are now. `place`
-    is where the plants stand from then on. A job that is done early need not be due.
+    is where the plants stand from then on. A job done early need not be due, and what was done
+    without being asked for (potted on all the same) is written down too.
     """
-    found = find_job(Desk(tin, today), job)
-    kind = found.when.kind
+    growing, kind = _to_do(Desk(tin, today), job)
     if kind is JobKind.COUNT and count is None:
         raise BadDataError("Say how many came up with --count; 0 is a count too.")
     event = record_event(
         tin,
-        found.growing.sowing,
+        growing.sowing,
         EVENT_OF[kind],
         on or today,
         today=today,
@@ -59,7 +61,17 @@ def done(
         job=WORDS[kind],
         note=note,
     )
-    return _told(tin, event, found.growing.sowing, today)
+    return _told(tin, event, growing.sowing, today)
+
+
+def _to_do(desk: Desk, text: str) -> tuple[Growing, JobKind]:
+    """The sowing and kind of an open job, or of one that can be done though nobody asked for it."""
+    code, kind = parse_job(text)
+    growing = growing_of(desk, code)
+    first = growing.last(EVENT_OF[kind]) is None or kind is JobKind.COUNT
+    if growing.open and first and kind not in _ASKED_FOR:
+        return growing, kind
+    return find_job(desk, text).growing, kind
 
 
 def put_off(tin: Tin, job: str, *, today: date, until: date | None = None, note: str = "") -> Done:
