@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING, TypeVar
 
@@ -62,6 +63,42 @@ def _tests(tin: Tin) -> list[tuple[str, str]]:
     return [(test.code, f"{test.state} {_told(packets[test.packet_id])}") for test in found]
 
 
+def places(ctx: click.Context, param: click.Parameter, begun: str) -> list[CompletionItem]:
+    """Names of places."""
+    known = _asked(ctx, lambda tin: tin.places()) or []
+    return [
+        _item(place.name, place.kind.value)
+        for place in known
+        if place.name.casefold().startswith(begun.casefold())
+    ]
+
+
+def sowings(ctx: click.Context, param: click.Parameter, begun: str) -> list[CompletionItem]:
+    """Codes of sowings, the latest first, each with what was sown."""
+    known = _asked(ctx, _sowings) or []
+    return [_item(code, told) for code, told in known if code.startswith(begun.upper())][:_MOST]
+
+
+def jobs(ctx: click.Context, param: click.Parameter, begun: str) -> list[CompletionItem]:
+    """Jobs of sowings, those due first, each with its day and what was sown."""
+    day = _session(ctx).today
+    known = _asked(ctx, lambda tin: _jobs(tin, day)) or []
+    wanted = begun.upper()
+    return [_item(job, told) for job, told in known if job.upper().startswith(wanted)][:_MOST]
+
+
+def _sowings(tin: Tin) -> list[tuple[str, str]]:
+    packets = {packet.id: packet for packet in tin.packets()}
+    return [(one.code, _told(packets[one.packet_id])) for one in reversed(tin.sowings())]
+
+
+def _jobs(tin: Tin, day: date) -> list[tuple[str, str]]:
+    from seedbox.season.sowing.desk import Desk
+    from seedbox.season.sowing.sowing_jobs import jobs_of
+
+    return [(job.id, f"{job.when.due} {job.growing.what}") for job in jobs_of(Desk(tin, day))]
+
+
 def _asked(ctx: click.Context, question: Callable[[Tin], T]) -> T | None:
     session = _session(ctx)
     try:
@@ -84,8 +121,8 @@ def _session(ctx: click.Context) -> Session:
     while step is not None:
         given = {**step.params, **given}
         step = step.parent
-    tin = given.get("tin")
-    return Session(tin if isinstance(tin, Path) else None)
+    tin, day = given.get("tin"), given.get("today")
+    return Session(tin if isinstance(tin, Path) else None, day if isinstance(day, date) else None)
 
 
 def _item(value: str, told: str) -> CompletionItem:

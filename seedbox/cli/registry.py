@@ -5,7 +5,16 @@ from __future__ import annotations
 from typing import NamedTuple
 
 _SECTIONS = {
-    "What to do": (("today", "today", "Say what is due today, what is late first."),),
+    "What to do": (
+        ("today", "today", "Say what is due today, what is late first."),
+        ("now", "now", "Say what this tin can sow now, where, and how many."),
+        ("sow", "sow", "Sow a packet: seed, cells, jobs and label."),
+        ("sowings", "sowings", "Sowings in progress, and what is next for each."),
+        ("done", "done", "Say that a job of a sowing is done."),
+        ("put-off", "put_off", "Put a job off to another day."),
+        ("skip", "skip", "Leave a job out."),
+        ("resow", "resow", "Sow again what failed, or is due again."),
+    ),
     "What is in the tin": (
         ("list", "list_packets", "List packets with germination and advice."),
         ("show", "show", "Show all that is known of one packet."),
@@ -22,6 +31,11 @@ _SECTIONS = {
         ("remove", "remove", "Strike out a packet entered by mistake."),
         ("test", "germination_test", "Germination tests: plan, start, count, finish, list."),
         ("store", "store", "Stores: how warm and damp it is where packets lie."),
+    ),
+    "Garden": (
+        ("garden", "garden", "Show or say when the frosts are, and where it lies."),
+        ("place", "place", "Places where things grow, how warm and how light."),
+        ("plan", "plan", "Plants wanted of each crop, and how often to sow."),
     ),
     "Labels and files": (
         ("labels", "labels", "Write labels as a PDF and read their codes back."),

@@ -16,6 +16,8 @@ from seedbox.cli.output import say, say_json, warn
 from seedbox.cli.params import WORDS, Number, Whole
 from seedbox.cli.session import Session
 from seedbox.cli.slips import slips_wanted
+from seedbox.cli.tray_labels import DESIGN as TRAY
+from seedbox.cli.tray_labels import trays_wanted
 from seedbox.cli.words import count
 from seedbox.errors import NotFoundError, UnreadableCodeError, UsageError
 
@@ -72,6 +74,7 @@ def command(
     packets that hold seed get a label. Print at 100 %, never "fit to page".
 
     The codes of running germination tests, or --design test alone, print slips for their bags.
+    The codes of sowings, or --design tray alone, print labels for trays, pots and rows.
 
     \b
     seedbox labels new.pdf --tag new --sheet a4-24-64x34-gap --start 7
@@ -88,6 +91,14 @@ def command(
     if slips_wanted(codes, given["design"]):
         _refuse_filters(chosen, given["text"])
         _slips(session, file, codes, given, as_json)
+        return
+    if trays_wanted(codes):
+        _refuse_filters(chosen, given["text"])
+        _trays(session, file, codes, given, as_json)
+        return
+    all_trays = given["design"] == TRAY and not (codes or chosen.any or given["text"])
+    if all_trays and _something_grows(session):
+        _trays(session, file, codes, given, as_json)
         return
     from seedbox.season.listing import Listing
 
@@ -108,11 +119,30 @@ def _slips(
     report(printed, as_json)
 
 
+def _trays(
+    session: Session, file: Path, codes: list[str], given: dict[str, Any], as_json: bool
+) -> None:
+    from seedbox.cli.tray_labels import print_trays, sowings_for
+
+    with session.tin() as tin:
+        printed = print_trays(tin, sowings_for(tin, codes), file, given)
+    report(printed, as_json)
+
+
+def _something_grows(session: Session) -> bool:
+    """Without sowings in progress the tray design is for packets, as any other."""
+    with session.tin() as tin:
+        if not tin.sowings():
+            return False
+        over = {event.sowing_id for event in tin.sowing_events() if event.kind.ends}
+        return any(sowing.id not in over for sowing in tin.sowings())
+
+
 def _refuse_filters(chosen: Chosen, text: str) -> None:
     if chosen.any or text:
         raise UsageError(
-            "Filters choose packets; slips are for germination tests.",
-            hint="Name the tests by their codes, or none for all that run.",
+            "Filters choose packets; slips are for germination tests, tray labels for sowings.",
+            hint="Name the tests or sowings by their codes, or none for all in progress.",
         )
 
 
@@ -122,18 +152,26 @@ def report(printed: Printed, as_json: bool) -> None:
     if len(printed.warnings) > _MOST_WARNINGS:
         warn(f"and {len(printed.warnings) - _MOST_WARNINGS} more such.")
     if as_json:
-        say_json(
-            {
-                "path": str(printed.path),
-                "labels": printed.labels,
-                "pages": printed.pages,
-                "proofed": printed.proofed,
-                "unreadable": printed.unreadable,
-                "warnings": [str(problem) for problem in printed.warnings],
-            }
-        )
+        say_json(facts(printed))
     else:
         say(sentence(printed))
+    refuse_unreadable(printed)
+
+
+def facts(printed: Printed) -> dict[str, Any]:
+    """What was printed, for programs."""
+    return {
+        "path": str(printed.path),
+        "labels": printed.labels,
+        "pages": printed.pages,
+        "proofed": printed.proofed,
+        "unreadable": printed.unreadable,
+        "warnings": [str(problem) for problem in printed.warnings],
+    }
+
+
+def refuse_unreadable(printed: Printed) -> None:
+    """A label that does not scan is worse than none."""
     if printed.unreadable:
         names = ", ".join(printed.unreadable)
         raise UnreadableCodeError(

@@ -15,6 +15,7 @@ from seedbox.cli.packet_page import PacketFacts, page
 from seedbox.cli.session import Session
 from seedbox.season.cautions import packet_cautions
 from seedbox.season.listing import Listing
+from seedbox.tin.codes import parse
 from seedbox.tin.file import Tin
 from seedbox.tin.records import Packet, TestState
 
@@ -34,9 +35,14 @@ def command(session: Session, code: str, as_json: bool) -> None:
     """Show the packet CODE: cautions, forecast with its reason, storage, tests and journal.
 
     A code may be written in any way: P4K7QMX2, p4k7-qmx2, P4K7 QMX2. The code of a germination
-    test shows the packet that was tested.
+    test shows the packet that was tested, that of a sowing shows the sowing.
     """
     with session.tin() as tin:
+        if parse(code)[0] == "S":
+            from seedbox.cli.commands.sowings.show import show_sowing
+
+            show_sowing(session, tin, code, as_json)
+            return
         packet = _packet(tin, code)
         listing = Listing(tin, session.today)
         line = listing.forecast(listing.line(packet.code))
@@ -53,8 +59,6 @@ def command(session: Session, code: str, as_json: bool) -> None:
 
 def _packet(tin: Tin, text: str) -> Packet:
     """The packet that a code names, or whose test it names."""
-    from seedbox.tin.codes import parse
-
     code = parse(text)
     if code[0] != "T":
         return tin.packet(code)

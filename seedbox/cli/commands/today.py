@@ -14,7 +14,7 @@ from seedbox.cli.output import say, say_json
 from seedbox.cli.params import Whole
 from seedbox.cli.session import Session
 from seedbox.cli.tables import wrapped
-from seedbox.cli.words import count, day, day_of_month
+from seedbox.cli.words import count, day, day_of_month, with_units
 from seedbox.tin.codes import shown
 
 if TYPE_CHECKING:
@@ -30,12 +30,15 @@ _LOOK_AHEAD_DAYS = 400
 @json_option
 @click.pass_obj
 def command(session: Session, ahead: int, as_json: bool) -> None:
-    """Say what is due today, what is late first: counts of germination tests."""
-    from seedbox.season.jobs import jobs_due
+    """Say what is due today, what is late first: jobs of sowings, counts of germination tests.
+
+    Mark jobs of sowings with `seedbox done`, `put-off` or `skip`. What to sow: `seedbox now`.
+    """
+    from seedbox.season.sowing.today import today_jobs
 
     with session.tin() as tin:
-        jobs = jobs_due(tin, session.today, within_days=ahead)
-        later = () if jobs else jobs_due(tin, session.today, within_days=_LOOK_AHEAD_DAYS)
+        jobs = today_jobs(tin, session.today, within_days=ahead)
+        later = () if jobs else today_jobs(tin, session.today, within_days=_LOOK_AHEAD_DAYS)
     if as_json:
         say_json(jobs)
     elif jobs:
@@ -51,7 +54,7 @@ def _page(jobs: Sequence[Job], today: date) -> Iterator[str]:
     for job in jobs:
         yield ""
         yield from wrapped(f"{_name(job)}: {_when(job, today)}.")
-        yield from wrapped(f"{job.what} {job.why}", "  ", "  ")
+        yield from wrapped(f"{job.what} {with_units(job.why)}", "  ", "  ")
         yield f"  {_command(job)}"
 
 
@@ -69,11 +72,17 @@ def _name(job: Job) -> str:
 def _when(job: Job, today: date) -> str:
     if job.days_late:
         return f"{job.kind}, {count(job.days_late, 'day')} late (due {day_of_month(job.due)})"
-    return f"{job.kind} {'today' if job.due == today else f'on {day_of_month(job.due)}'}"
+    if job.due == today:
+        return f"{job.kind} today"
+    return f"{job.kind} {'on' if job.due > today else 'since'} {day_of_month(job.due)}"
 
 
 def _command(job: Job) -> str:
     """What to type when it is done."""
+    if job.code.startswith("S"):
+        from seedbox.cli.sowing_page import to_type
+
+        return to_type(job)
     if job.kind == "finish":
         return f"seedbox test finish {job.code}"
     return f"seedbox test count {job.code} --normal NUMBER"

@@ -1,0 +1,37 @@
+"""`sowings end`: the sowing CODE is over: harvested, cleared or given away."""
+
+from __future__ import annotations
+
+from datetime import date
+
+import click
+
+from seedbox.cli import completing
+from seedbox.cli.codes import one_code
+from seedbox.cli.command import command as seedbox_command
+from seedbox.cli.command import json_option
+from seedbox.cli.params import DAY, WORDS
+from seedbox.cli.session import Session
+from seedbox.cli.sowing_commands import named, say_done
+
+
+@seedbox_command("end", short_help="Say that a sowing is over.")
+@click.argument(
+    "code",
+    nargs=-1,
+    required=True,
+    metavar="CODE",
+    callback=one_code,
+    shell_complete=completing.sowings,
+)
+@click.option("--on", type=DAY, help="The day of it, if not today.")
+@click.option("--note", type=WORDS, default="", help="What happened.")
+@json_option
+@click.pass_obj
+def command(session: Session, /, code: str, on: date | None, note: str, as_json: bool) -> None:
+    """Say that the sowing CODE is over: harvested, cleared or given away."""
+    from seedbox.season.sowing.done import ended
+
+    with session.tin() as tin:
+        done = ended(tin, code, today=session.today, on=on, note=note)
+        say_done(tin, done, f"{named(tin, done)} is over.", session, as_json)
