@@ -87,6 +87,14 @@ def report_slips(printed: Printed, as_json: bool) -> None:
     report(printed, as_json)
 
 
+def slip_facts(printed: Printed) -> dict[str, Any]:
+    """What was printed, for programs; a code that cannot be read back is an error."""
+    from seedbox.cli.commands.labels import facts, refuse_unreadable
+
+    refuse_unreadable(printed)
+    return facts(printed)
+
+
 def refuse_place(file: Path) -> None:
     """Before a test is started: a slip that cannot be written stops it."""
     from seedbox.printing.labels import check_target

@@ -54,6 +54,16 @@ def test_a_slip_carries_code_days_caution_and_blanks(
     assert words.count("_____") == len(test["counts"]) + 3  # days 5, 7 and 9
 
 
+def test_a_start_with_a_slip_is_one_document_for_programs(
+    type_in: Type, bean: str, tmp_path: Path
+) -> None:
+    words = ("test", "start", bean, "--seeds", "10", "--json")
+    assert type_in(*words).json["slip"] is None
+    said = type_in(*words, "--slip", str(tmp_path / "slip.pdf")).json
+    assert (said["slip"]["labels"], said["slip"]["unreadable"]) == (1, [])
+    assert _page(tmp_path / "slip.pdf")[0] == [said["code"]]
+
+
 def test_each_replicate_has_a_slip_of_its_own(type_in: Type, bean: str, tmp_path: Path) -> None:
     test = type_in("test", "start", bean, "--seeds", "100", "--json").json
     file = tmp_path / "slips.pdf"

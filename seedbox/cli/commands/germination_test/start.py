@@ -101,11 +101,10 @@ def command(session: Session, /, code: str, as_json: bool, **given: Any) -> None
         )
         if earlier:
             warn("No seed was taken off: the packet came into the tin after that day.")
-        _report(tin, packet, started, as_json)
-        if slip is not None:
-            from seedbox.cli.slips import print_slips, report_slips
-
-            report_slips(print_slips(tin, [started.test], slip, {}), as_json)
+        if as_json:
+            _report_json(tin, packet, started, slip)
+        else:
+            _report(tin, packet, started, slip)
 
 
 def _refuse_lone_night(given: dict[str, Any]) -> None:
@@ -154,30 +153,43 @@ def _show(packet: Packet, laid_out: Protocol, as_json: bool) -> None:
         say(*protocol_lines(laid_out))
 
 
-def _report(tin: Tin, packet: Packet, started: Started, as_json: bool) -> None:
+def _report(tin: Tin, packet: Packet, started: Started, slip: Path | None) -> None:
+    from seedbox.cli.slips import print_slips, report_slips
+
+    code = started.test.code
+    say(*wrapped(_sentence(tin, packet, started)), "", *protocol_lines(started.protocol), "")
+    say(f"Count it with: seedbox test count {code} --normal NUMBER")
+    if slip is None:
+        say(f"Slip for the bag: seedbox test slip {code} slip.pdf")
+    say("Undo with: seedbox undo")
+    if slip is not None:
+        report_slips(print_slips(tin, [started.test], slip, {}), as_json=False)
+
+
+def _report_json(tin: Tin, packet: Packet, started: Started, slip: Path | None) -> None:
+    """One document, also when the slip could not be written: the test runs by then."""
+    from seedbox.cli.slips import print_slips, slip_facts
+
+    facts: dict[str, Any] = {"code": started.test.code, "packet": packet.code}
+    facts |= {"grams": started.grams, "slip": None, **_protocol_facts(started.protocol)}
+    sentence = _sentence(tin, packet, started)
+    try:
+        if slip is not None:
+            facts["slip"] = slip_facts(print_slips(tin, [started.test], slip, {}))
+    finally:
+        changed(sentence, as_json=True, **facts)
+
+
+def _sentence(tin: Tin, packet: Packet, started: Started) -> str:
     from seedbox.cli.lookup import crop_book
     from seedbox.tin.codes import shown
 
-    test, laid_out = started.test, started.protocol
+    test, left = started.test, tin.dossier(packet.code).left
     what = title(packet, crop_book(tin).name(packet.crop_id))
-    left = tin.dossier(packet.code).left
-    now = (
-        "the packet is empty now"
-        if left == 0
-        else f"{amount(left, packet.unit)}{' left' if left else ''}"
-    )
     took = "" if started.grams is None else f" ({amount(started.grams, packet.unit)})"
-    sentence = f"Test {shown(test.code)}: {count(test.seeds, 'seed')}{took} of {what}; {now}."
-    if not as_json:
-        say(*wrapped(sentence), "", *protocol_lines(laid_out), "")
-        say(
-            f"Count it with: seedbox test count {test.code} --normal NUMBER",
-            f"Slip for the bag: seedbox test slip {test.code} slip.pdf",
-            "Undo with: seedbox undo",
-        )
-        return
-    facts = {"code": test.code, "packet": packet.code, "grams": started.grams}
-    changed(sentence, as_json=True, **facts, **_protocol_facts(laid_out))
+    now = f"{amount(left, packet.unit)}{'' if left is None else ' left'}"
+    now = "the packet is empty now" if left == 0 else now
+    return f"Test {shown(test.code)}: {count(test.seeds, 'seed')}{took} of {what}; {now}."
 
 
 def _protocol_facts(laid_out: Protocol) -> dict[str, Any]:
