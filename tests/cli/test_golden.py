@@ -100,11 +100,11 @@ def _masked(found: re.Match[str]) -> str:
 def test_a_terminal_of_eighty_cells_is_never_overrun(
     type_in: Type, codes: dict[str, str], monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    from seedbox.cli import packet_page, tables, test_page
+    from seedbox.cli import germination_page, packet_page, tables
     from seedbox.cli.commands import list_packets
     from seedbox.cli.commands.germination_test import list_tests
 
-    for module in (tables, packet_page, list_packets, list_tests, test_page):
+    for module in (tables, packet_page, list_packets, list_tests, germination_page):
         monkeypatch.setattr(module, "room", lambda: 80)
     for name in (
         "list", "show_tested", "show_treated", "show_poisonous", "test_list", "test_start_treated",

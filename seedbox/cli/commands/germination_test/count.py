@@ -9,10 +9,10 @@ import click
 
 from seedbox.cli.command import command as seedbox_command
 from seedbox.cli.command import json_option
+from seedbox.cli.germination_options import test_argument
 from seedbox.cli.output import changed, say
 from seedbox.cli.params import DAY, Whole
 from seedbox.cli.session import Session
-from seedbox.cli.test_options import test_argument
 from seedbox.cli.words import day_of_month, joined
 from seedbox.errors import BadDataError, UsageError
 from seedbox.tin.records import GerminationTest, TestState
@@ -121,7 +121,7 @@ def _replicate(test: GerminationTest, wanted: int | None) -> int:
 
 
 def _counted(tin: Tin, place: _Place, found: dict[str, int], today: date, *, add: bool) -> str:
-    from seedbox.cli.test_words import found_words
+    from seedbox.cli.germination_words import found_words
     from seedbox.tin.counting import count
 
     test, on, replicate = place
@@ -140,8 +140,8 @@ def _removed(tin: Tin, place: _Place) -> str:
 
 
 def _report(session: Session, tin: Tin, code: str, said: str, as_json: bool) -> None:
-    from seedbox.cli.test_facts import facts
-    from seedbox.cli.test_page import standing
+    from seedbox.cli.germination_facts import facts
+    from seedbox.cli.germination_page import standing
     from seedbox.season.testing.account import account
 
     found = account(tin, code, session.today)

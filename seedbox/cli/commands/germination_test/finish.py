@@ -9,10 +9,10 @@ import click
 
 from seedbox.cli.command import command as seedbox_command
 from seedbox.cli.command import json_option
+from seedbox.cli.germination_options import test_argument
 from seedbox.cli.output import changed, say
 from seedbox.cli.params import DAY
 from seedbox.cli.session import Session
-from seedbox.cli.test_options import test_argument
 
 if TYPE_CHECKING:
     from seedbox.season.testing.results import TestResult
@@ -37,8 +37,8 @@ def command(session: Session, test: str, on: date | None, as_json: bool) -> None
 
 
 def _report(session: Session, tin: Any, result: TestResult, as_json: bool) -> None:
-    from seedbox.cli.test_facts import facts, result_facts
-    from seedbox.cli.test_page import result_lines
+    from seedbox.cli.germination_facts import facts, result_facts
+    from seedbox.cli.germination_page import result_lines
     from seedbox.season.testing.account import account
     from seedbox.tin.codes import shown
 

@@ -10,11 +10,11 @@ import click
 from seedbox.cli import completing
 from seedbox.cli.command import command as seedbox_command
 from seedbox.cli.command import json_option
+from seedbox.cli.germination_words import share, verdict
 from seedbox.cli.output import say, say_json
 from seedbox.cli.params import Choice
 from seedbox.cli.session import Session
 from seedbox.cli.tables import Column, cells, room, table
-from seedbox.cli.test_words import share, verdict
 from seedbox.tin.codes import shown
 from seedbox.tin.records import TestState
 
@@ -63,7 +63,7 @@ def command(session: Session, code: tuple[str, ...], state: str | None, as_json:
         ]
     found.sort(key=_running_first)
     if as_json:
-        from seedbox.cli.test_facts import facts
+        from seedbox.cli.germination_facts import facts
 
         say_json([facts(each) for each in found])
     elif not found:

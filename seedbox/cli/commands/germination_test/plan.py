@@ -9,10 +9,10 @@ import click
 
 from seedbox.cli.command import command as seedbox_command
 from seedbox.cli.command import json_option
+from seedbox.cli.germination_words import title
 from seedbox.cli.output import say, say_json
 from seedbox.cli.session import Session
 from seedbox.cli.tables import wrapped
-from seedbox.cli.test_words import title
 from seedbox.cli.words import count, with_units
 from seedbox.tin.records import Unit
 

@@ -6,9 +6,9 @@ import click
 
 from seedbox.cli.command import command as seedbox_command
 from seedbox.cli.command import json_option
+from seedbox.cli.germination_options import test_argument
 from seedbox.cli.output import changed
 from seedbox.cli.session import Session
-from seedbox.cli.test_options import test_argument
 
 
 @seedbox_command("remove", short_help="Strike out a test that was entered by mistake.")

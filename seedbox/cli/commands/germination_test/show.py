@@ -6,11 +6,11 @@ import click
 
 from seedbox.cli.command import command as seedbox_command
 from seedbox.cli.command import json_option
+from seedbox.cli.germination_facts import facts, result_facts
+from seedbox.cli.germination_options import test_argument
+from seedbox.cli.germination_page import page
 from seedbox.cli.output import say, say_json
 from seedbox.cli.session import Session
-from seedbox.cli.test_facts import facts, result_facts
-from seedbox.cli.test_options import test_argument
-from seedbox.cli.test_page import page
 from seedbox.tin.records import TestState
 
 

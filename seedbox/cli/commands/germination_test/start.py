@@ -13,11 +13,11 @@ from seedbox.cli.codes import one_code
 from seedbox.cli.command import command as seedbox_command
 from seedbox.cli.command import json_option
 from seedbox.cli.commands.germination_test.record import came_later
+from seedbox.cli.germination_words import protocol_lines, title
 from seedbox.cli.output import changed, say, warn
 from seedbox.cli.params import DAY, WORDS, Choice, Number, Whole
 from seedbox.cli.session import Session
 from seedbox.cli.tables import wrapped
-from seedbox.cli.test_words import protocol_lines, title
 from seedbox.cli.words import amount, count, with_units
 from seedbox.errors import UsageError
 from seedbox.tin.records import Substrate, TestState

@@ -6,8 +6,8 @@ from collections.abc import Iterator
 from itertools import accumulate
 from typing import TYPE_CHECKING
 
+from seedbox.cli.germination_words import between, found_words, interval_words, title
 from seedbox.cli.tables import Column, fields, room, table, wrapped
-from seedbox.cli.test_words import between, found_words, interval_words, title
 from seedbox.cli.words import count, day, day_of_month, joined, number, percent, with_units
 from seedbox.tin.codes import shown
 from seedbox.tin.records import GerminationTest, TestState

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from seedbox.cli.test_words import verdict
+from seedbox.cli.germination_words import verdict
 from seedbox.cli.words import with_units
 
 if TYPE_CHECKING:
