@@ -61,7 +61,7 @@ def _line(desk: Desk, need: Need) -> BuyLine | None:
     wanted = need.plants + plan.plants * (sowings - (1 if need.plants else 0))
     if wanted < 1 or first is None:
         return None
-    lines = [line for line in desk.listing.lines if _serves(desk, line, plan)]
+    lines = [desk.listing.forecast(one) for one in desk.listing.lines if _serves(desk, one, plan)]
     sure = _sure_of(desk, lines, wanted, first)
     if sure >= wanted:
         return None
@@ -78,7 +78,7 @@ def _line(desk: Desk, need: Need) -> BuyLine | None:
         seeds,
         None if grams is None else _round_up(grams),
         first,
-        _reason(desk, lines, wanted, sure),
+        _reason(lines, wanted, sure),
         uncounted,
     )
 
@@ -116,11 +116,14 @@ def _serves(desk: Desk, line: PacketLine, plan: Plan) -> bool:
 
 
 def _sure_of(desk: Desk, lines: Sequence[PacketLine], wanted: int, on: date) -> int:
-    """Plants of which the packets together are sure on the day of sowing, each for itself."""
+    """Plants of which the packets together are sure on the day of sowing, each for itself.
+
+    Spent packets are not sown, so they give none.
+    """
     total = 0
     for line in lines:
         left = desk.seeds_left(line)
-        if total >= wanted or not left:
+        if total >= wanted or not left or _is_spent(line):
             continue
         chances = few_nodes(chances_here(desk.listing.masses(line, on)))
         seeds = min(left, _ENOUGH_TIMES * wanted)
@@ -140,12 +143,15 @@ def _fresh_seeds(desk: Desk, plan: Plan, plants: int) -> int:
         return 2 * plants  # a crop so unsure that no number makes it certain
 
 
-def _reason(desk: Desk, lines: Sequence[PacketLine], wanted: int, sure: int) -> str:
+def _is_spent(line: PacketLine) -> bool:
+    return line.forecast is not None and line.forecast.advice is Advice.SPENT
+
+
+def _reason(lines: Sequence[PacketLine], wanted: int, sure: int) -> str:
     if not lines:
         return f"none in the tin; {wanted} plants wanted"
-    told = [line if line.forecast else desk.listing.forecast(line) for line in lines]
-    spent = [line.code for line in told if line.forecast and line.forecast.advice is Advice.SPENT]
-    uncounted = [line.code for line in told if line.dossier.left is None]
+    spent = [line.code for line in lines if _is_spent(line)]
+    uncounted = [line.code for line in lines if line.dossier.left is None]
     parts = [f"what is there is sure of {sure} of {wanted} plants"]
     if spent:
         parts.append(f"{', '.join(spent)} {'is' if len(spent) == 1 else 'are'} spent")
