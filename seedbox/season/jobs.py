@@ -80,7 +80,7 @@ def _of_test(due: DueCount) -> Job:
     return Job(
         job=f"{test.code}-{final if count is None else count.day}-{kind.replace(' ', '-')}",
         kind=kind,
-        due=started(test) + timedelta(days=final) if count is None else count.on,
+        due=started(test) + timedelta(days=min(final, due.day)) if count is None else count.on,
         days_late=due.late,
         code=test.code,
         crop=due.crop,

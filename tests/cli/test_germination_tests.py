@@ -372,6 +372,19 @@ def test_finish_wants_a_count_and_can_be_reopened(
     assert "not running" in type_in("test", "finish", test, code=ExitCode.BAD_DATA).err
 
 
+def test_a_test_with_every_seed_found_wants_no_more_counts(
+    type_in: Type, leek: str, start: Code
+) -> None:
+    test = start(leek, "--seeds", "20")
+    said = type_in("test", "count", test, "--normal", "12", "--dead", "8", "--today", DAY_7).out
+    assert "Every seed is accounted for: finish the test." in said
+    assert "Next:" not in said
+    assert f"seedbox test finish {test}" in type_in("today", "--today", DAY_7).out
+    done = type_in("test", "finish", test, "--today", DAY_7).out
+    assert "8 dead" in done
+    assert "nobody looked since" not in done
+
+
 def test_a_second_test_is_held_against_the_first(
     type_in: Type, leek: str, start: Code, count: Callable[..., Any]
 ) -> None:

@@ -76,6 +76,15 @@ def test_a_test_has_one_job_at_a_time(tin: Tin, lay: Callable[..., str]) -> None
     assert len({*names, job().job}) == 6
 
 
+def test_a_test_with_every_seed_found_waits_to_be_finished(
+    tin: Tin, lay: Callable[..., str]
+) -> None:
+    code = lay(on=DAY - timedelta(7))
+    count(tin, code, on=DAY, normal=15, dead=5, today=DAY)
+    (job,) = jobs_due(tin, DAY)
+    assert (job.kind, job.due, job.days_late) == ("finish", DAY, 0)
+
+
 def test_what_lies_ahead_joins_within_its_days(tin: Tin, lay: Callable[..., str]) -> None:
     lay(on=DAY - timedelta(3))
     assert jobs_due(tin, DAY) == jobs_due(tin, DAY, within_days=2) == ()

@@ -163,7 +163,9 @@ def _remarks(
         return _ended_remarks(test)
     said = []
     if due is None:
-        said.append("The last count was made: finish the test.")
+        all_found = sum(count.seeds for count in counts) >= test.seeds
+        why = "Every seed is accounted for" if all_found else "The last count was made"
+        said.append(f"{why}: finish the test.")
     elif due.late:
         said.append(f"The {due.kind} is {days_words(due.late)} late; count what is there now.")
     silent = _never_counted(test, counts)

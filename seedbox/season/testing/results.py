@@ -18,6 +18,7 @@ from seedbox.season.testing.schedule import LONGEST_GAP, count_days, started
 from seedbox.tin.file import Tin
 from seedbox.tin.records import GerminationTest
 from seedbox.tin.testing import finish_test
+from seedbox.units import per_cent, per_cent_range
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,8 +114,8 @@ def _sentences(
 def _share(found: Progress) -> str:
     share = found.germination
     return (
-        f"{found.total.normal} of {found.test.seeds} germinated, {share.estimate:.0%}"
-        f" ({share.low:.0%} to {share.high:.0%}, {found.confidence:.0%} interval)."
+        f"{found.total.normal} of {found.test.seeds} germinated, {per_cent(share.estimate)}"
+        f" ({per_cent_range(share.low, share.high)}, {per_cent(found.confidence)} interval)."
     )
 
 
@@ -135,7 +136,8 @@ def _apart(found: Progress) -> list[str]:
 def _not_looked_at(found: Progress) -> list[str]:
     """When the last look lies well before the last count day, the rest may not be dead at all."""
     looked, test = found.looked_on, found.test
-    if looked is None or not found.total.dead or test.stopped_early:
+    rest = any(each.unclassed for each in found.replicates)
+    if looked is None or not rest or not found.total.dead or test.stopped_early:
         return []
     gap = count_days(test)[1] - (looked - started(test)).days
     if gap <= LONGEST_GAP:
@@ -166,4 +168,4 @@ def _outlook(forecast: Forecast) -> str:
     if forecast.mean is None or forecast.low is None or forecast.high is None:
         return "none"
     advice = f", {forecast.advice.value}" if forecast.advice else ""
-    return f"{forecast.mean:.0%} ({forecast.low:.0%} to {forecast.high:.0%}){advice}"
+    return f"{per_cent(forecast.mean)} ({per_cent_range(forecast.low, forecast.high)}){advice}"

@@ -79,12 +79,15 @@ def _after(day: int, first: int, final: int) -> int:
 
 
 def next_count(test: GerminationTest, counts: Sequence[TestCount], today: date) -> NextCount | None:
-    """The count that is due next, missed ones first; None when the last one was made."""
+    """The count that is due next, missed ones first.
+
+    None when the last one was made, or when no seed is left to be counted.
+    """
     first, final = count_days(test)
     begun = started(test)
     looked = max((count.on for count in counts), default=begun)
     day = (looked - begun).days
-    if counts and day >= final:
+    if counts and (day >= final or sum(count.seeds for count in counts) >= test.seeds):
         return None
     due = first if day < first else _after(day, first, final)
     kind = CountKind.FINAL if due == final else CountKind.BETWEEN

@@ -19,6 +19,16 @@ from seedbox.tin.records import GerminationTest, Packet
 Laid = Callable[..., GerminationTest]
 
 
+def test_no_count_is_due_when_every_seed_is_found(
+    laid: Laid, counted: Callable[..., list], start_day: date
+) -> None:
+    test = laid(20, 2)
+    some = counted((6, 1, 8), (6, 2, 9))
+    assert next_count(test, some, start_day + timedelta(days=6)) is not None
+    every = counted((6, 1, 8), (6, 2, 9), dead=1) + counted((8, 1, 1))
+    assert next_count(test, every, start_day + timedelta(days=8)) is None
+
+
 @given(first=st.integers(1, 60), span=st.integers(0, 120))
 def test_from_first_to_last_every_two_or_three_days(first: int, span: int) -> None:
     """7 CFR 201.56: rotting tests are counted about every 2 days; we stretch long ones to 3."""
