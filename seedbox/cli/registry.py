@@ -36,6 +36,10 @@ _SECTIONS = {
         ("garden", "garden", "Show or say when the frosts are, and where it lies."),
         ("place", "place", "Places where things grow, how warm and how light."),
         ("plan", "plan", "Plants wanted of each crop, and how often to sow."),
+        ("year", "year", "The weeks of each crop, as lines or for the shed door."),
+        ("calendar", "calendar", "Write jobs and sowing windows as a calendar file."),
+        ("buy", "buy", "List the seed that is missing for the plans."),
+        ("save-seed", "save_seed", "Say what comes true; put saved seed into a packet."),
     ),
     "Labels and files": (
         ("labels", "labels", "Write labels as a PDF and read their codes back."),

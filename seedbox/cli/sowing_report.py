@@ -89,7 +89,7 @@ def _say_sown(
 
 
 def _no_jobs() -> list[str]:
-    from seedbox.cli.commands.garden import HOW_TO_SET
+    from seedbox.cli.described import HOW_TO_SET
 
     return ["Its jobs are reckoned when the garden's frosts and latitude are known:", HOW_TO_SET]
 

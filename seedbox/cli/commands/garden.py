@@ -8,6 +8,7 @@ import click
 
 from seedbox.cli.command import command as seedbox_command
 from seedbox.cli.command import json_option
+from seedbox.cli.described import HOW_TO_SET
 from seedbox.cli.output import changed, say, say_json
 from seedbox.cli.params import WORDS, Number
 from seedbox.cli.session import Session
@@ -19,7 +20,6 @@ if TYPE_CHECKING:
     from seedbox.tin.file import Tin
     from seedbox.tin.preferences import Settings
 
-HOW_TO_SET = "seedbox garden --last-frost 04-25 --first-frost 10-25 --latitude 52"
 _SETTINGS = ("region", "assurance", "tray_cells", "cell_depth_cm", "hardening_days")
 
 

@@ -88,7 +88,7 @@ def _pressing(found: SowingNow) -> list[Offer]:
 
 def _first(found: SowingNow) -> list[str]:
     """What the garden must say before anything can be told, with the command for it."""
-    from seedbox.cli.commands.garden import HOW_TO_SET
+    from seedbox.cli.described import HOW_TO_SET
 
     lines = ["What can be sown now depends on your garden, and it has not been described yet."]
     frosts = [said for said in found.missing if "place add" not in said]

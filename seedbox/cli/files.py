@@ -1,0 +1,47 @@
+"""Writing files: all of it or nothing, and nothing of another sort is overwritten."""
+
+from __future__ import annotations
+
+import csv
+import os
+import tempfile
+from collections.abc import Iterable, Sequence
+from io import StringIO
+from pathlib import Path
+
+from seedbox.errors import UsageError
+
+
+def write_whole(path: Path, data: bytes) -> None:
+    """All of the file or nothing: written beside it, then put in its place."""
+    handle, name = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.")
+    try:
+        with os.fdopen(handle, "wb") as file:
+            file.write(data)
+        Path(name).chmod(0o644)
+        Path(name).replace(path)
+    except OSError:
+        Path(name).unlink(missing_ok=True)
+        raise
+
+
+def write_table(path: Path, rows: Iterable[Sequence[str]]) -> None:
+    """Rows as CSV (RFC 4180) that a spreadsheet reads as UTF-8; no cell runs as a formula."""
+    from seedbox.tin.exchange.neutral import guarded
+
+    text = StringIO()
+    csv.writer(text).writerows([guarded(cell) for cell in row] for row in rows)
+    write_whole(path, text.getvalue().encode("utf-8-sig"))
+
+
+def refuse_table_target(path: Path, heading: str) -> None:
+    """Refuses a place where no table can go. Only a former table of the kind is overwritten."""
+    if path.is_dir():
+        raise UsageError(f"{path} is a folder: name a file, such as order.csv.")
+    if not path.parent.is_dir():
+        raise UsageError(f"There is no folder {path.parent} to write {path.name} into.")
+    if path.is_file() and path.stat().st_size:
+        with path.open("rb") as file:
+            head = file.read(200).removeprefix(b"\xef\xbb\xbf")
+        if not head.startswith(heading.encode()):
+            raise UsageError(f"{path} exists and is another file; it is left alone.")
