@@ -28,6 +28,8 @@ KEY_WORDS = {
     "home": "Home",
     "end": "End",
     "tab": "Tab",
+    "minus": "-",
+    "backspace": "Backspace",
 }
 
 Method = TypeVar("Method", bound=Callable[..., Any])

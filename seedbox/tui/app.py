@@ -119,11 +119,21 @@ class SeedboxApp(HasActions, App[None]):
             self.say(sentence)
 
     def reload_pages(self) -> None:
-        for page in self._tab_pages.values():
+        for page in self._pages():
             page.stale = page not in self.screen_stack
-        for screen in self.screen_stack:
-            if isinstance(screen, Page):
-                screen.reload()
+            if not page.stale:
+                page.reload()
+
+    def changed_here(self, page: Page, sentence: str) -> None:
+        """A change that `page` shows already; others read the tin again when they come up."""
+        for other in self._pages():
+            other.stale = other is not page
+        page.say(sentence)
+
+    def _pages(self) -> list[Page]:
+        """Every page that is open, and every tab that was."""
+        opened = [s for s in self.screen_stack if isinstance(s, Page)]
+        return list(dict.fromkeys([*opened, *self._tab_pages.values()]))
 
     def ask(self, plan: FormPlan) -> None:
         """Put a form over the page."""
@@ -240,19 +250,13 @@ class SeedboxApp(HasActions, App[None]):
 
     def jump(self, text: str) -> bool:
         """Go to what a code names; a fault is said as a sentence."""
-        from seedbox.tui.code_jump import packet_code_for
-        from seedbox.tui.packet_page import PacketPage
+        from seedbox.tui.code_jump import go_to, named
 
         try:
-            code = packet_code_for(self.desk.tin(), text)
+            go_to(self, named(self.desk.tin(), text))
         except SeedboxError as error:
             self.complain(error)
             return False
-        page = self.page()
-        if page is self.screen and isinstance(page, PacketPage):
-            page.show_packet(code)
-        else:
-            self.push_screen(PacketPage(code))
         return True
 
     def jump_from_scan(self, text: str) -> bool:

@@ -26,7 +26,7 @@ class CodePrompt(Sheet):
         with Vertical(id="form"):
             yield Static("Go to a code", id="form-title")
             yield Static(
-                "The eight characters printed on a packet, or scan it: P4K7 QMX2.",
+                "The eight characters printed on a packet or a test's slip, or scan it: P4K7 QMX2.",
                 id="form-advice",
                 markup=False,
             )
@@ -49,11 +49,11 @@ class CodePrompt(Sheet):
 
     @action("enter", "Go", "Go to what the code names.", footer=True, palette=False)
     def action_go(self) -> None:
-        from seedbox.tui.code_jump import packet_code_for
+        from seedbox.tui.code_jump import named
 
         text = self.query_one("#code", Input).value
         try:
-            packet_code_for(self.seedbox.desk.tin(), text)
+            named(self.seedbox.desk.tin(), text)
         except SeedboxError as error:
             sentence = f"! {error.sentence} {error.hint}".strip()
             self.query_one("#form-problem", Static).update(Content(plain(sentence)))

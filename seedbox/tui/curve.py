@@ -57,6 +57,32 @@ def draw(picture: Picture, width: int, height: int) -> list[list[Piece]]:
     return canvas.lines()
 
 
+def row_of(fraction: float, height: int) -> int:
+    """Cell down for a fraction of 1 in a plot `height` cells high: 1 at the top."""
+    return min(height - 1, max(0, int((1 - fraction) * height)))
+
+
+def dotted(shares: Sequence[float], height: int) -> dict[tuple[int, int], str]:
+    """A line through `shares`, two to a cell across, as braille characters by cell (x, y)."""
+    dots: dict[tuple[int, int], int] = {}
+    levels = [row_of(share, height * 4) for share in shares]
+    for half, level in enumerate(levels):
+        before = levels[half - 1] if half else level
+        for down in range(min(level, before + 1), max(level, before - 1) + 1):
+            cell = (half // 2, down // 4)
+            dots[cell] = dots.get(cell, 0) | _DOTS[down % 4][half % 2]
+    return {cell: chr(0x2800 + pattern) for cell, pattern in dots.items()}
+
+
+def with_scale(cells: Sequence[Sequence[Piece]]) -> list[list[Piece]]:
+    """Rows of a plot with their percentages before them."""
+    marks = (0.0, 0.25, 0.5, 0.75, 1.0)
+    labels = {row_of(mark, len(cells)): f"{round(mark * 100)} %" for mark in marks}
+    return [
+        [Piece(f"{labels.get(y, ''):>5} ", "axis"), *_joined(row)] for y, row in enumerate(cells)
+    ]
+
+
 class _Canvas:
     def __init__(self, picture: Picture, width: int, height: int) -> None:
         self.picture, self.width, self.height = picture, width, height
@@ -71,7 +97,7 @@ class _Canvas:
 
     def row(self, fraction: float) -> int:
         """Cell down for a germination fraction: 1 at the top."""
-        return min(self.height - 1, max(0, int((1 - fraction) * self.height)))
+        return row_of(fraction, self.height)
 
     def at(self, across: float) -> Point:
         """The forecast at a place across [cells], straight between the points given."""
@@ -106,18 +132,9 @@ class _Canvas:
             self.put(x or 0, y, TODAY, "today")
 
     def mean(self) -> None:
-        dots: dict[tuple[int, int], int] = {}
-        levels = [self._level(self.at(half / 2).mean) for half in range(self.width * 2)]
-        for half, level in enumerate(levels):
-            before = levels[half - 1] if half else level
-            for down in range(min(level, before + 1), max(level, before - 1) + 1):
-                cell = (half // 2, down // 4)
-                dots[cell] = dots.get(cell, 0) | _DOTS[down % 4][half % 2]
-        for (x, y), pattern in dots.items():
-            self.put(x, y, chr(0x2800 + pattern), "mean")
-
-    def _level(self, fraction: float) -> int:
-        return min(self.height * 4 - 1, max(0, int((1 - fraction) * self.height * 4)))
+        shares = [self.at(half / 2).mean for half in range(self.width * 2)]
+        for (x, y), text in dotted(shares, self.height).items():
+            self.put(x, y, text, "mean")
 
     def tests(self) -> None:
         for on, fraction in self.picture.tests:
@@ -126,11 +143,7 @@ class _Canvas:
                 self.put(x, self.row(fraction), TEST, "test")
 
     def lines(self) -> list[list[Piece]]:
-        labels = {self.row(f): f"{round(f * 100)} %" for f in (0.0, 0.25, 0.5, 0.75, 1.0)}
-        plot = [
-            [Piece(f"{labels.get(y, ''):>5} ", "axis"), *_joined(row)]
-            for y, row in enumerate(self.cells)
-        ]
+        plot = with_scale(self.cells)
         edge, years = self._years()
         margin = " " * LABEL_WIDTH
         return [*plot, [Piece(margin + edge, "axis")], [Piece(margin + years, "axis")]]

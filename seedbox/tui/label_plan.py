@@ -32,7 +32,7 @@ def label_plan(desk: Desk, lines: Sequence[PacketLine]) -> FormPlan:
         start, copies = reader.count("start") or 1, reader.count("copies") or 1
         if copies > MOST_COPIES:
             reader.fault("copies", f"{MOST_COPIES} copies are the most.")
-        path = _file(reader)
+        path = file_named(reader)
         reader.finish()
         job = LabelJob(
             design=design(values["design"]),
@@ -43,7 +43,7 @@ def label_plan(desk: Desk, lines: Sequence[PacketLine]) -> FormPlan:
             offset_x_mm=settings.label_offset_x_mm,
             offset_y_mm=settings.label_offset_y_mm,
         )
-        return _sentence(print_labels(job, path))
+        return printed_words(print_labels(job, path))
 
     what = lines[0].code if len(lines) == 1 else f"{len(lines)} packets"
     return FormPlan(
@@ -68,7 +68,7 @@ def label_plan(desk: Desk, lines: Sequence[PacketLine]) -> FormPlan:
     )
 
 
-def _file(reader: FieldReader) -> Path:
+def file_named(reader: FieldReader) -> Path:
     name = reader.text("file")
     if not name:
         reader.fault("file", "Name a file, such as labels.pdf.")
@@ -84,7 +84,7 @@ def _content(answers: Answers, line: PacketLine) -> LabelContent:
     return LabelContent(line.packet.code, label_fields(known, answers.book, answers.today))
 
 
-def _sentence(printed: Printed) -> str:
+def printed_words(printed: Printed) -> str:
     labels = "1 label" if printed.labels == 1 else f"{printed.labels} labels"
     if printed.unreadable:
         return f"Wrote {printed.path}, but these codes could not be read back: " + ", ".join(

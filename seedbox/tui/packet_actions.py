@@ -77,6 +77,16 @@ class PacketActions(Page):
             desk = self.seedbox.desk
             self._ask(lambda: packet_plans.test_plan(desk, line.dossier, name_of(line)))
 
+    @action(
+        "N", "Start a test", "Start a germination test of this packet; how it is done is shown."
+    )
+    def action_start_test(self) -> None:
+        from seedbox.tui.germination_start import ask_to_start
+
+        line = self.line_here()
+        if line is not None:
+            ask_to_start(self.seedbox, line)
+
     @action("l", "Labels", "Write labels of the marked packets, or this one, as a PDF.")
     def action_labels(self) -> None:
         from seedbox.tui.label_plan import label_plan

@@ -24,6 +24,8 @@ class Page(HasActions, Leaves):
     place = ""
     # Names of the actions that the footer shows, in order; without it, those marked `footer`.
     FOOTER: ClassVar[tuple[str, ...]] = ()
+    # Whether the tin was changed while another page was shown.
+    stale = False
 
     @property
     def seedbox(self) -> SeedboxApp:
@@ -46,6 +48,9 @@ class Page(HasActions, Leaves):
 
     def on_screen_resume(self) -> None:
         self.refresh_bars()
+        if self.stale:
+            self.stale = False
+            self.reload()
 
     def on_resize(self, event: events.Resize) -> None:
         width, height = event.size

@@ -44,6 +44,7 @@ Input:focus { text-style: none; background-tint: $foreground 8%; }
 }
 #summary { height: 1; color: $quiet; }
 #detail { height: 2; padding: 0 1; color: $foreground; background: $surface; }
+#detail.-tall { height: 4; }
 
 #welcome { height: 1fr; padding: 1 3; }
 .page-body { height: 1fr; padding: 0 2; scrollbar-size-vertical: 1; }

@@ -55,9 +55,6 @@ class TabBar(TitleBar):
 class TabPage(Page):
     """A page that stays when another tab is opened. `place` is the tab's name."""
 
-    # Whether the tin was changed while another tab was open.
-    stale = False
-
     def top(self) -> TitleBar:
         return TabBar()
 
@@ -68,9 +65,3 @@ class TabPage(Page):
         super().refresh_bars()
         if self.is_mounted:
             self.query_one(TabBar).note(self.seedbox.tab_notes)
-
-    def on_screen_resume(self) -> None:
-        super().on_screen_resume()
-        if self.stale:
-            self.stale = False
-            self.reload()

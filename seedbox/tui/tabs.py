@@ -43,10 +43,24 @@ def _tin() -> TabPage:
     return TinTab()
 
 
+def _tests() -> TabPage:
+    from seedbox.tui.tests_tab import TestsTab
+
+    return TestsTab()
+
+
+def _sowings() -> TabPage:
+    from seedbox.tui.sowings_tab import SowingsTab
+
+    return SowingsTab()
+
+
 FIRST = "Tin"
 TABS = (
     Tab("Today", "1", _today, "Show what is due today, what is late first."),
     Tab("Tin", "2", _tin, "Show the packets in the tin."),
+    Tab("Tests", "3", _tests, "Show germination tests: running, finished, worth making."),
+    Tab("Sowings", "4", _sowings, "Show trays and rows in progress, and what can be sown now."),
 )
 
 

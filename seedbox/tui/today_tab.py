@@ -42,7 +42,7 @@ class TodayTab(TabPage):
     def body(self) -> ComposeResult:
         yield Static("", id="summary", markup=False)
         yield VirtualList(COLUMNS, tint=_tint, id="jobs")
-        yield Static("", id="detail", markup=False)
+        yield Static("", id="detail", classes="-tall", markup=False)
 
     def on_mount(self) -> None:
         super().on_mount()
@@ -109,8 +109,10 @@ def _when(job: Job, today: int) -> str:
     ahead = job.due.toordinal() - today
     if job.days_late:
         return f"{job.days_late} d late"
-    near = {0: "today", 1: "tomorrow"}
-    return near.get(ahead, f"{job.due.day} {job.due:%b}, in {ahead} d")
+    day = f"{job.due.day} {job.due:%b}"
+    if ahead < 0:  # it may be done over several days, and the last of them is still to come
+        return f"since {day}"
+    return {0: "today", 1: "tomorrow"}.get(ahead, f"{day}, in {ahead} d")
 
 
 def _tint(key: str, text: str) -> str:
