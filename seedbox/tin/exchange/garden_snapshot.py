@@ -12,13 +12,15 @@ Rows = list[tuple[str, ...]]
 def garden_tables(tin: Tin, codes: dict[int, str]) -> dict[str, Rows]:
     """The garden's tables; sowings in the order of their packets, events in that of the sowings.
 
+    Events of one sowing stand as they were entered, so that each was possible when its turn comes.
+
     `codes` are those of packets by id, in order of entry.
     """
     places = {place.id: place.name for place in tin.places()}
     order = {packet_id: number for number, packet_id in enumerate(codes)}
     sowings = sorted(tin.sowings(), key=lambda one: (order[one.packet_id], one.on, one.id))
     sown = {sowing.id: (number, sowing.code) for number, sowing in enumerate(sowings)}
-    events = sorted(tin.sowing_events(), key=lambda one: (sown[one.sowing_id][0], one.on, one.id))
+    events = sorted(tin.sowing_events(), key=lambda one: (sown[one.sowing_id][0], one.id))
     return {
         "places": [_place(place) for place in tin.places()],
         "plans": [
