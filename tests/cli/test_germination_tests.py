@@ -7,8 +7,6 @@ from collections.abc import Callable
 from typing import Any
 
 import pytest
-from hypothesis import given, settings
-from hypothesis import strategies as st
 from statsmodels.stats.proportion import proportion_confint
 
 from seedbox.errors import ExitCode
@@ -452,14 +450,3 @@ def test_the_code_of_a_running_test_shows_its_packet(type_in: Type, leek: str, s
 def test_a_near_miss_of_a_command_is_suggested(type_in: Type) -> None:
     said = type_in("test", "cuont", code=ExitCode.USAGE).err
     assert "There is no command “cuont”. Did you mean count?" in said
-
-
-@settings(max_examples=200)
-@given(st.integers(0, 400), st.integers(0, 400), st.sampled_from(["%", " C", " %", " °C"]))
-def test_units_are_set_once_and_stay_so(low: int, high: int, unit: str) -> None:
-    from seedbox.cli.words import with_units
-
-    once = with_units(f"from {low}{unit} to {high}{unit}, then {low}{unit}.")
-    assert with_units(once) == once
-    assert not re.search(r"\d%|\d C\b|\d°C", once)
-    assert [int(found) for found in re.findall(r"\d+", once)] == [low, high, low]
