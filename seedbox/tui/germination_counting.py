@@ -54,7 +54,7 @@ class Counting(Page):
         raise NotImplementedError
 
     @property
-    def is_running(self) -> bool:
+    def test_runs(self) -> bool:
         test = self.test_here()
         return test is not None and test.state is TestState.RUNNING
 
@@ -63,12 +63,12 @@ class Counting(Page):
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         if action in self.COUNTING:
-            return self.is_running
+            return self.test_runs
         return super().check_action(action, parameters)
 
     def on_key(self, event: events.Key) -> None:
         char = event.character or ""
-        if self.is_running and char.isascii() and char.isdigit():
+        if self.test_runs and char.isascii() and char.isdigit():
             event.stop()
             event.prevent_default()
             self._digit(int(char), time.monotonic())

@@ -101,7 +101,7 @@ class GerminationPage(Counting):
             self._reading.account,
             self._reading.protocol,
             self._reading.result,
-            self.chosen if self.is_running else None,
+            self.chosen if self.test_runs else None,
         )
         self.query_one("#test-text", Static).update(content(test_lines(facts, width)))
 
@@ -112,7 +112,7 @@ class GerminationPage(Counting):
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         test = self.test_here()
         if action in {"finish", "other_day", "slip"}:
-            return self.is_running
+            return self.test_runs
         if action == "open_again":
             finished = test is not None and test.state is TestState.FINISHED
             return finished and test is not None and test.started_on is not None
@@ -216,7 +216,7 @@ class GerminationPage(Counting):
 
     def _up_or_down(self, step: int) -> None:
         test = self.test_here()
-        if self.is_running and test is not None and test.replicates > 1:
+        if self.test_runs and test is not None and test.replicates > 1:
             self.next_replicate(step)
         else:
             self.query_one("#test").scroll_relative(y=2 * step, animate=False)

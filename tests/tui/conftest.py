@@ -38,6 +38,10 @@ class Screen:
             await self.pilot.pause(0.01)
         await self.app.workers.wait_for_complete()
         await self.pilot.pause()
+        while not self.app.screen.is_mounted:  # its first reading may take a while
+            await self.pilot.pause(0.01)
+        await self.app.workers.wait_for_complete()
+        await self.pilot.pause()
 
     async def press(self, *keys: str) -> None:
         await self.pilot.press(*keys)

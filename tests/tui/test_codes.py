@@ -10,6 +10,7 @@ from pathlib import Path
 from textual import events
 
 from seedbox.tin.file import Tin
+from seedbox.tui.germination_page import GerminationPage
 from seedbox.tui.packet_page import PacketPage
 from seedbox.tui.tin_tab import TinTab
 
@@ -82,14 +83,20 @@ async def test_typing_a_code_by_hand(open_screen, tin_path: Path):
         assert isinstance(screen.app.screen, PacketPage)
 
 
-async def test_a_code_of_a_test_goes_to_its_packet(open_screen, tin_path: Path, codes):
+async def test_a_code_of_a_test_opens_it_and_v_its_packet(open_screen, tin_path: Path, codes):
     with Tin.open(tin_path) as tin:
         test = tin.tests()[0]
     async with open_screen(tin_path) as screen:
         scan(screen, test.code)
         await screen.settle()
+        assert isinstance(screen.app.screen, GerminationPage)
+        assert "17 of 20 germinated" in screen.text
+        await screen.press("v")
         assert isinstance(screen.app.screen, PacketPage)
         assert screen.app.screen.code == codes["pea"]
+        scan(screen, test.code.lower())
+        await screen.settle()
+        assert isinstance(screen.app.screen, GerminationPage)
 
 
 async def test_a_code_that_is_not_in_this_tin(open_screen, tin_path: Path):
