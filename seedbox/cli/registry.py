@@ -43,6 +43,8 @@ _SECTIONS = {
     ),
     "Labels and files": (
         ("labels", "labels", "Write labels as a PDF and read their codes back."),
+        ("scan", "scan", "List what is in photos of packets, labels or trays."),
+        ("stocktake", "stocktake", "Compare what lies in a store with the tin."),
         ("import", "import_file", "Import a spreadsheet, or an exported tin."),
         ("export", "export_file", "Write the tin for other programs."),
         ("backup", "backup", "Copy the whole tin to one file."),
