@@ -110,6 +110,11 @@ class Growing:
         return self.sown_for
 
     @property
+    def crowded(self) -> bool:
+        """Whether more stand than are to stay, as far as anybody counted."""
+        return self.emerged is None or self.emerged > min(self.plants, self.sown_for)
+
+    @property
     def sown_for(self) -> int:
         """Plants that it was sown for."""
         if self.sowing.plants_wanted is not None:

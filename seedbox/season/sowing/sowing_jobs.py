@@ -135,7 +135,8 @@ def _jobs(desk: Desk, growing: Growing) -> Iterator[SowingJob]:
     sown = as_sown(desk, growing, figures)
     found: list[JobDate] = []
     if growing.open:
-        found += [one for one in jobs(sown, climate) if _still_to_do(desk, growing, one)]
+        derived = _moved_by_a_late_count(desk, growing, sown, climate)
+        found += [one for one in derived if _still_to_do(desk, growing, one)]
     again = _resow(desk, growing, sown, climate)
     if again:
         found = [one for one in found if growing.plants] + [again]
@@ -143,6 +144,21 @@ def _jobs(desk: Desk, growing: Growing) -> Iterator[SowingJob]:
         moved = _put_off(growing, one)
         if moved is not None:
             yield moved
+
+
+def _moved_by_a_late_count(
+    desk: Desk, growing: Growing, sown: Sown, climate: GardenClimate
+) -> list[JobDate]:
+    """The jobs; while an overdue count says that nothing is up yet, the others wait for it.
+
+    Who skips the count tells that it came up as expected.
+    """
+    expected = list(jobs(sown, climate))
+    count = next((job for job in expected if job.kind is JobKind.COUNT), None)
+    overdue = count is not None and desk.today > count.good_until
+    if count is None or not overdue or _put_off(growing, count) is None:
+        return expected
+    return [count, *jobs(replace(sown, emerged_on=desk.today), climate)]
 
 
 def _still_to_do(desk: Desk, growing: Growing, job: JobDate) -> bool:
@@ -153,7 +169,7 @@ def _still_to_do(desk: Desk, growing: Growing, job: JobDate) -> bool:
     if growing.emerged == 0:
         return kind is JobKind.SOW_AGAIN and not _sown_later(desk, growing)
     if kind is JobKind.THIN:
-        return growing.last(EventKind.THINNED) is None
+        return growing.last(EventKind.THINNED) is None and growing.crowded
     if kind is JobKind.HARVEST:
         return growing.last(EventKind.HARVESTED) is None
     if kind is JobKind.SOW_AGAIN:

@@ -133,6 +133,26 @@ def test_overdue_emergence_says_what_to_check_and_rises(celery: tuple[Tin, str])
         assert word in later[0].why
 
 
+def test_what_is_not_up_yet_is_not_thinned_nor_potted_on(planted: Planted) -> None:
+    tin = planted(crops=("leek",))
+    day = date(2027, 1, 20)
+    wish = Wish(cells=30, per_cell=3, plants=30)
+    code = sow(tin, tin.packets()[0].code, "Windowsill", wish, today=day).sowing.code
+    waiting = date(2027, 4, 15)
+    assert [job.kind for job in today_jobs(tin, waiting)] == ["count emergence"]
+    skip(tin, f"{code}-count", today=waiting, note="they are up, nobody counted")
+    assert {"thin", "pot on"} <= {job.kind for job in today_jobs(tin, waiting)}
+
+
+def test_few_enough_seedlings_are_not_thinned(planted: Planted) -> None:
+    tin = planted(crops=("carrot",))
+    day = date(2027, 4, 5)
+    for count, thins in ((12, False), (60, True)):
+        made = sow(tin, tin.packets()[0].code, "Bed", Wish(seeds=80, plants=12), today=day)
+        told = done(tin, f"{made.sowing.code}-count", today=date(2027, 5, 5), count=count)
+        assert ("thin" in words(told)) == thins
+
+
 def test_a_season_of_jobs_is_done_one_after_the_other(celery: tuple[Tin, str]) -> None:
     tin, code = celery
     bed = "Bed"
