@@ -124,6 +124,29 @@ class SeedboxApp(HasActions, App[None]):
             if not page.stale:
                 page.reload()
 
+    def count_jobs(self) -> None:
+        """Say beside Today how much is late or due; read in a thread of its own."""
+        if self.desk.exists:
+            self.run_worker(self._count_jobs, thread=True, exclusive=True, group="jobs")
+
+    def _count_jobs(self) -> None:
+        from seedbox.season.sowing.today import board
+
+        try:
+            with self.desk.another() as tin:
+                found = board(tin, self.desk.today, coming_days=0)
+        except SeedboxError:  # whatever is wrong with the tin is said by the page that reads it
+            return
+        late, due = len(found.late), len(found.due)
+        note = f"{late} late" if late else f"{due} due" if due else ""
+        self.call_from_thread(self._note_jobs, note)
+
+    def _note_jobs(self, note: str) -> None:
+        self.tab_notes = {"Today": note}
+        page = self.page()
+        if page is not None:
+            page.refresh_bars()
+
     def changed_here(self, page: Page, sentence: str) -> None:
         """A change that `page` shows already; others read the tin again when they come up."""
         for other in self._pages():

@@ -72,6 +72,7 @@ class TinLines(PacketActions):
             self.app.call_from_thread(self._show_forecasts, reading, portion)
         if not worker.is_cancelled:
             self.app.call_from_thread(self._forecasts_done, reading)
+            self.app.call_from_thread(self.seedbox.count_jobs)
 
     def _show_reading(self, reading: Reading | None) -> None:
         self.reading = reading

@@ -1,30 +1,39 @@
-"""What is due today, what is late first, whatever it comes from."""
+"""What is due, what is late first: counts of germination tests and jobs of sowings alike."""
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from datetime import date
 from typing import ClassVar
 
 from textual import on
 from textual.app import ComposeResult
 from textual.content import Content
 from textual.widgets import Static
+from textual.worker import get_current_worker
 
 from seedbox.errors import SeedboxError
 from seedbox.season.jobs import Job
-from seedbox.season.sowing.today import Board, board
+from seedbox.season.sowing.today import COMING_DAYS, Board, board
 from seedbox.tin.codes import shown
+from seedbox.tin.file import Tin
 from seedbox.tui.actions import action
 from seedbox.tui.cells import plain
 from seedbox.tui.columns import Column
 from seedbox.tui.tab_page import TabPage
+from seedbox.tui.units import with_units
 from seedbox.tui.virtual_list import Row, VirtualList
 
 COLUMNS = (
-    Column("when", "When", 14),
-    Column("kind", "What", 12, most=16),
+    Column("when", "When", 15),
+    Column("kind", "What", 15, most=18),
     Column("code", "Code", 9),
     Column("crop", "Crop", 10, most=24),
     Column("variety", "Variety", 9, most=30),
+)
+_NOTHING = (
+    f"Nothing is due in the next {COMING_DAYS} days. A germination test makes counts (3 shows which"
+    " packets are worth one), a sowing makes jobs."
 )
 
 
@@ -33,7 +42,7 @@ class TodayTab(TabPage):
 
     place = "Today"
     AUTO_FOCUS: ClassVar[str | None] = "#jobs"
-    FOOTER = ("open", "help_keys", "quit")
+    FOOTER = ("open", "done", "put_off", "undo", "help_keys")
 
     def __init__(self) -> None:
         super().__init__()
@@ -53,33 +62,39 @@ class TodayTab(TabPage):
         return self._board.all if self._board else ()
 
     def reload(self) -> None:
+        """Read what is due in a thread of its own: sowings need the forecasts of their packets."""
         desk = self.seedbox.desk
+        if not desk.exists:
+            self._show(Board(desk.today, (), (), ()))
+            return
         try:
-            self._board = board(desk.tin(), desk.today) if desk.exists else None
+            desk.tin()  # judged on this thread before another opens it too
         except SeedboxError as error:
             self.seedbox.complain(error)
             return
+        self.run_worker(self._read, thread=True, exclusive=True, group="reading")
+
+    def _read(self) -> None:
+        worker, desk = get_current_worker(), self.seedbox.desk
+        try:
+            with desk.another() as tin:
+                found = board(tin, desk.today)
+        except SeedboxError as error:
+            self.app.call_from_thread(self.seedbox.complain, error)
+            return
+        if not worker.is_cancelled:
+            self.app.call_from_thread(self._show, found)
+
+    def _show(self, found: Board) -> None:
+        here = self._here()
+        self._board = found
         jobs = self.query_one(VirtualList)
-        jobs.show_rows([self._row(job) for job in self.jobs], jobs.cursor)
-        self.query_one("#summary", Static).update(Content(self._summary()))
+        names = [job.job for job in self.jobs]
+        place = names.index(here.job) if here and here.job in names else jobs.cursor
+        jobs.show_rows([_row(job, found.on) for job in self.jobs], place)
+        self.query_one("#summary", Static).update(Content(f" {_summary(found)}"))
         self._show_detail()
         self.refresh_bars()
-
-    def _summary(self) -> str:
-        found = self._board
-        if found is None or not found.all:
-            return " Nothing is due in the next two weeks."
-        counted = (("late", found.late), ("due today", found.due), ("to come", found.coming))
-        return " " + ", ".join(f"{len(jobs)} {word}" for word, jobs in counted)
-
-    def _row(self, job: Job) -> Row:
-        return (
-            _when(job, self.seedbox.desk.today.toordinal()),
-            job.kind,
-            shown(job.code),
-            job.crop,
-            job.variety,
-        )
 
     def _here(self) -> Job | None:
         place = self.query_one(VirtualList).cursor
@@ -87,7 +102,10 @@ class TodayTab(TabPage):
 
     def _show_detail(self) -> None:
         job = self._here()
-        words = f"{job.what} {job.why}" if job else ""
+        if job is not None:
+            words = with_units(f"{_name(job)}: {job.what} {job.why}")
+        else:
+            words = _NOTHING if self._board else "Reading what is due …"
         self.query_one("#detail", Static).update(Content(plain(words)))
 
     @on(VirtualList.Moved)
@@ -98,24 +116,81 @@ class TodayTab(TabPage):
     def _chosen(self) -> None:
         self.action_open()
 
-    @action("enter", "Open", "Open what the job is about.", footer=True)
+    # Actions
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        job = self._here() if self.is_mounted else None
+        if action in {"open", "done"}:
+            return job is not None
+        if action == "put_off":
+            return job is not None and _of_sowing(job)
+        return super().check_action(action, parameters)
+
+    @action("enter", "Open", "Open the test or the sowing that the job is about.", footer=True)
     def action_open(self) -> None:
         job = self._here()
         if job is not None:
             self.seedbox.jump(job.code)
 
+    @action("d", "Done", "Mark the job as done; what needs a figure opens, to be counted.")
+    def action_done(self) -> None:
+        from seedbox.tui import today_jobs
 
-def _when(job: Job, today: int) -> str:
-    ahead = job.due.toordinal() - today
+        job = self._here()
+        if job is not None:
+            self._change(lambda tin: today_jobs.do(self.seedbox, tin, job))
+
+    @action("o", "Put off a week", "Put the job of a sowing off by a week.")
+    def action_put_off(self) -> None:
+        from seedbox.tui import today_jobs
+
+        job = self._here()
+        if job is not None:
+            self._change(lambda tin: today_jobs.put_off_a_week(self.seedbox, tin, job))
+
+    def _change(self, work: Callable[[Tin], str]) -> None:
+        try:
+            sentence = self.seedbox.desk.change(work)
+        except SeedboxError as error:
+            self.seedbox.complain(error)
+        else:
+            if sentence:
+                self.seedbox.done(sentence)
+
+
+def _of_sowing(job: Job) -> bool:
+    return job.code.startswith("S")
+
+
+def _name(job: Job) -> str:
+    return f"{job.crop} {job.variety}".strip()
+
+
+def _summary(found: Board) -> str:
+    """`2 late, 1 due today, 3 in the next 14 days`."""
+    parts = [
+        f"{len(found.late)} late" if found.late else "",
+        f"{len(found.due)} due" if found.due else "",
+        f"{len(found.coming)} in the next {COMING_DAYS} days" if found.coming else "",
+    ]
+    return ", ".join(filter(None, parts)) or "Nothing to do"
+
+
+def _row(job: Job, today: date) -> Row:
+    return (when_words(job, today), job.kind, shown(job.code), job.crop, job.variety)
+
+
+def when_words(job: Job, today: date) -> str:
+    """`3 d late`, `since 14 Feb`, `today`, `tomorrow`, `3 Mar, in 12 d`."""
     if job.days_late:
         return f"{job.days_late} d late"
-    day = f"{job.due.day} {job.due:%b}"
+    day, ahead = f"{job.due.day} {job.due:%b}", (job.due - today).days
     if ahead < 0:  # it may be done over several days, and the last of them is still to come
         return f"since {day}"
     return {0: "today", 1: "tomorrow"}.get(ahead, f"{day}, in {ahead} d")
 
 
 def _tint(key: str, text: str) -> str:
-    if key == "when" and text.endswith("late"):
-        return "warn"
+    if key == "when":
+        return "bad" if text.endswith("late") else "quiet" if "in " in text else "warn"
     return "quiet" if key == "code" else ""
