@@ -22,6 +22,8 @@ from seedbox.tin import codes
 from seedbox.tin.file import Tin
 from seedbox.tin.garden_records import EventKind, SowingEvent
 
+_BY_WARMTH_ALONE = (JobKind.COUNT, JobKind.THIN)
+
 
 @dataclass(frozen=True, slots=True)
 class SowingJob:
@@ -130,9 +132,12 @@ def _plants(number: int) -> str:
 
 def _jobs(desk: Desk, growing: Growing) -> Iterator[SowingJob]:
     figures, climate = desk.facts.figures(growing.packet.crop_id), desk.garden.climate
-    if figures is None or climate is None:
+    if figures is None:
         return
     sown = as_sown(desk, growing, figures)
+    if climate is None:
+        yield from _without_climate(desk, growing, sown)
+        return
     found: list[JobDate] = []
     if growing.open:
         derived = _moved_by_a_late_count(desk, growing, sown, climate)
@@ -144,6 +149,16 @@ def _jobs(desk: Desk, growing: Growing) -> Iterator[SowingJob]:
         moved = _put_off(growing, one)
         if moved is not None:
             yield moved
+
+
+def _without_climate(desk: Desk, growing: Growing, sown: Sown) -> Iterator[SowingJob]:
+    """Before the garden has said its frosts: only what does not depend on them."""
+    found = _moved_by_a_late_count(desk, growing, sown, GardenClimate(None, None, 0.0))
+    for one in found:
+        if one.kind in _BY_WARMTH_ALONE and growing.open and _still_to_do(desk, growing, one):
+            moved = _put_off(growing, one)
+            if moved is not None:
+                yield moved
 
 
 def _moved_by_a_late_count(

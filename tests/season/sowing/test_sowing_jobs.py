@@ -23,6 +23,7 @@ from seedbox.tin.garden_records import EventKind, PlaceKind
 from seedbox.tin.history import redo, undo
 from seedbox.tin.places import add_place
 from seedbox.tin.plans import set_plan
+from seedbox.tin.settings import reset_setting
 
 Planted = Callable[..., Tin]
 SOWN = date(2027, 3, 11)
@@ -288,6 +289,28 @@ def test_sowings_again_come_by_the_plan(planted: Planted) -> None:
     ids = {job.id for job in jobs_of(Desk(tin, later))}
     assert f"{made.sowing.code}-sow-again" not in ids
     assert f"{again.sowing.code}-sow-again" in ids
+
+
+def test_while_frosts_are_not_said_only_emergence_and_thinning_are_asked_for(
+    celery: tuple[Tin, str],
+) -> None:
+    tin, code = celery
+    reset_setting(tin, "last_spring_frost")
+    assert set(due(tin, SOWN)) <= {JobKind.COUNT, JobKind.THIN}
+    assert JobKind.COUNT in due(tin, SOWN)
+    done(tin, f"{code}-count", today=SOWN + timedelta(days=20), count=12)
+
+
+def test_jobs_of_a_garden_in_the_south_are_half_a_year_away(
+    celery: tuple[Tin, str], planted: Planted
+) -> None:
+    north = due(celery[0], SOWN)
+    tin, day = planted("10-25", "04-25", "-52", crops=("celery",)), date(2027, 9, 10)
+    sow(tin, tin.packets()[0].code, "Windowsill", Wish(plants=12), today=day)
+    south = due(tin, day)
+    assert south.keys() == north.keys()
+    for kind, when in north.items():
+        assert abs((south[kind] - when).days - 183) <= 4, kind
 
 
 def test_a_tin_without_sowings_has_no_jobs(planted: Planted) -> None:
