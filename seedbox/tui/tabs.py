@@ -55,12 +55,19 @@ def _sowings() -> TabPage:
     return SowingsTab()
 
 
+def _garden() -> TabPage:
+    from seedbox.tui.garden_tab import GardenTab
+
+    return GardenTab()
+
+
 FIRST = "Tin"
 TABS = (
     Tab("Today", "1", _today, "Show what is due today, what is late first."),
     Tab("Tin", "2", _tin, "Show the packets in the tin."),
     Tab("Tests", "3", _tests, "Show germination tests: running, finished, worth making."),
     Tab("Sowings", "4", _sowings, "Show trays and rows in progress, and what can be sown now."),
+    Tab("Garden", "5", _garden, "Show frosts, places, plans and the year; change them."),
 )
 
 
