@@ -67,3 +67,20 @@ def code_of(type_in: Type) -> Callable[..., str]:
         return str(type_in("add", *words, "--json").json["code"])
 
     return add
+
+
+@dataclass(frozen=True)
+class Plot:
+    """The codes of a garden with places, plans and three sowings: `golden/garden`."""
+
+    packets: dict[str, str]
+    sowings: dict[str, str]
+
+
+@pytest.fixture
+def plot(type_in: Type) -> Plot:
+    """A described garden: 25 April to 25 October, 52 N, a windowsill, a cold greenhouse, a bed."""
+    type_in("import", str(Path(__file__).parent / "golden" / "garden"))
+    packets = {one["crop"]: one["code"] for one in type_in("list", "--json").json}
+    sowings = {one["crop"]: one["code"] for one in type_in("sowings", "--all", "--json").json}
+    return Plot(packets, sowings)
