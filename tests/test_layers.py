@@ -9,21 +9,23 @@ import pytest
 
 PACKAGE = Path(__file__).resolve().parent.parent / "seedbox"
 
-# Which rooms a room may import. The three modules at the foot of the house are open to all of them.
+# Which rooms a room may import. The four modules at the foot of the house are open to all of them.
 MAY_IMPORT: dict[str, set[str]] = {
     "errors": set(),
     "problems": set(),
     "resources": set(),
+    "units": set(),
     "science": set(),
-    "almanac": {"errors", "problems"},
-    "tin": {"errors", "problems", "resources"},
-    "season": {"errors", "problems", "science", "almanac", "tin"},
+    "almanac": {"errors", "problems", "units"},
+    "tin": {"errors", "problems", "resources", "units"},
+    "season": {"errors", "problems", "units", "science", "almanac", "tin"},
     "printing": {"errors", "problems", "resources", "tin"},
     "scanning": {"errors", "problems", "tin"},
     "cli": {
         "errors",
         "problems",
         "resources",
+        "units",
         "almanac",
         "tin",
         "season",
@@ -31,7 +33,7 @@ MAY_IMPORT: dict[str, set[str]] = {
         "scanning",
         "tui",
     },
-    "tui": {"errors", "problems", "resources", "almanac", "tin", "season", "printing"},
+    "tui": {"errors", "problems", "resources", "units", "almanac", "tin", "season", "printing"},
     "__main__": {"cli", "errors"},
     "__init__": set(),
 }

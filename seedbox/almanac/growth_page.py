@@ -9,6 +9,7 @@ from seedbox.almanac.growth import SETTABLE, all_growing, field_emergence
 from seedbox.almanac.page_figure import Figure
 from seedbox.almanac.tables import span
 from seedbox.almanac.warmth import Emergence, Outcome, emergence, soil_temperature, thermal_time
+from seedbox.units import celsius
 
 FROST = "the last spring frost"
 
@@ -90,12 +91,12 @@ def emergence_figures(crop_id: str) -> Iterator[Figure]:
             yield _figure("Emergence", fact, _EMERGENCE[fact.name])
     yield from _soil(crop_id)
     for cell in emergence(crop_id):
-        label = f"at {cell.temperature_c:g} C"
+        label = f"at {celsius(cell.temperature_c)}"
         shown = _cell(cell)
         yield Figure("Emergence", label, shown, "", cell.source, cell.mark, note=cell.note)
     for sum_ in thermal_time(crop_id):
-        heat = "" if sum_.degree_days is None else f", {sum_.degree_days:g} C days"
-        value = f"above {sum_.base_c:g} C{heat}, to {sum_.event}"
+        heat = "" if sum_.degree_days is None else f", {sum_.degree_days:g} °C days"
+        value = f"above {celsius(sum_.base_c)}{heat}, to {sum_.event}"
         yield Figure("Emergence", "heat sum", value, "", sum_.source, sum_.mark, note=sum_.note)
     yield from _field(crop_id)
 

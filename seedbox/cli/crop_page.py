@@ -6,7 +6,6 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from seedbox.almanac import OVERRIDABLE, SECTIONS, Figure
 from seedbox.cli.tables import wrapped
-from seedbox.cli.words import with_units
 
 _FIRST = "Cautions"
 _MARKS = (
@@ -39,8 +38,9 @@ def _section(title: str, figures: Sequence[Figure], numbers: dict[str, int]) -> 
     for figure in figures:
         unit = f" {_unit(figure.unit)}" if figure.unit else ""
         note = f", {figure.note}" if figure.note else ""
-        said = with_units(f"{figure.name}: {figure.value}{unit}")
-        told = f"{said}{note} [{numbers[figure.source]}, {figure.mark}]"
+        told = (
+            f"{figure.name}: {figure.value}{unit}{note} [{numbers[figure.source]}, {figure.mark}]"
+        )
         yield from wrapped(told, "  ", "    ")
 
 

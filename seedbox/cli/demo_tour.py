@@ -14,7 +14,7 @@ from seedbox.cli.forecast_words import forecast_lines
 from seedbox.cli.output import say
 from seedbox.cli.packet_page import title
 from seedbox.cli.tables import room, table
-from seedbox.cli.words import count, day, with_units
+from seedbox.cli.words import count, day
 from seedbox.season.cautions import packet_cautions
 from seedbox.season.listing import Filter, Listing, PacketLine, Sort
 
@@ -80,7 +80,7 @@ def _one_packet(listing: Listing, lines: Sequence[PacketLine]) -> Iterator[str]:
     if line.forecast:
         for sentence in forecast_lines(line.forecast, listing.settings, listing.today):
             yield from _wrapped(sentence, "  ")
-        yield from _wrapped("It rests on: " + with_units(" ".join(line.forecast.rests_on)), "  ")
+        yield from _wrapped("It rests on: " + " ".join(line.forecast.rests_on), "  ")
     for sentence in packet_cautions(line.packet, line.crop)[:1]:
         yield from _wrapped(f"Caution: {sentence}", "  ")
 

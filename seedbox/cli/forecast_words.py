@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date
 from typing import TYPE_CHECKING
 
-from seedbox.cli.words import day, percent, with_units
+from seedbox.cli.words import day, percent
 from seedbox.season.far_dates import until
 
 if TYPE_CHECKING:
@@ -19,14 +19,14 @@ def forecast_lines(forecast: Forecast, settings: Settings, today: date) -> list[
     if forecast.mean is None:
         shelf = forecast.shelf_date
         plant = [f"No forecast: plant it by {day(shelf)}."] if shelf else []
-        return [*plant, *map(with_units, forecast.warnings)]
+        return [*plant, *forecast.warnings]
     lines = [
         share(forecast),
         advice(forecast, settings),
         _until(forecast, today),
         _regrow(forecast, today),
     ]
-    return [*map(with_units, forecast.warnings), *filter(None, lines)]
+    return [*forecast.warnings, *filter(None, lines)]
 
 
 def share(forecast: Forecast | WhatIf) -> str:
@@ -46,7 +46,7 @@ def advice(forecast: Forecast | WhatIf, settings: Settings) -> str:
     reason = _REASONS[forecast.advice.value]
     return f"Advice: {forecast.advice.value}. " + reason.format(
         standard=percent(forecast.standard or 0),
-        basis=with_units(forecast.standard_basis),
+        basis=forecast.standard_basis,
         p_standard=percent(forecast.p_standard),
         p_floor=percent(forecast.p_floor),
         floor=percent(settings.floor),

@@ -5,7 +5,6 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from seedbox.cli.germination_words import verdict
-from seedbox.cli.words import with_units
 
 if TYPE_CHECKING:
     from seedbox.season.forecast import Forecast
@@ -43,7 +42,7 @@ def facts(found: Account) -> dict[str, Any]:
         "more_at_most": progress.more_at_most,
         "decided": verdict(progress) or None,
         "may_stop": decision.may_stop,
-        "decision": with_units(decision.sentence),
+        "decision": decision.sentence,
         "poor_to": decision.poor_to,
         "good_from": decision.good_from,
         "normal": total.normal,
@@ -55,7 +54,7 @@ def facts(found: Account) -> dict[str, Any]:
         "unclassed": total.unclassed,
         "replicates_agree": progress.spread.agree if progress.spread else None,
         "next_count": _next(progress),
-        "remarks": [with_units(each) for each in progress.remarks],
+        "remarks": list(progress.remarks),
         "indices": found.indices,
         "note": test.note,
     }

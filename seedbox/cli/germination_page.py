@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from seedbox.cli.germination_words import between, found_words, interval_words, title
 from seedbox.cli.tables import Column, fields, room, table, wrapped
-from seedbox.cli.words import count, day, day_of_month, joined, number, percent, with_units
+from seedbox.cli.words import count, day, day_of_month, joined, number, percent
 from seedbox.tin.codes import shown
 from seedbox.tin.records import GerminationTest, TestState
 
@@ -49,7 +49,7 @@ def standing(progress: Progress) -> Iterator[str]:
     """How a test stands: germination so far, what may come, decided or not, what is next."""
     test, total = progress.test, progress.total
     if test.state is TestState.DROPPED:
-        yield from map(with_units, progress.remarks)
+        yield from progress.remarks
         return
     if progress.looked_on is not None:
         yield from wrapped(
@@ -58,21 +58,21 @@ def standing(progress: Progress) -> Iterator[str]:
         )
         yield from _apart(progress)
     yield from _to_come(progress)
-    yield from wrapped(with_units(progress.decision.sentence))
+    yield from wrapped(progress.decision.sentence)
     if progress.spread is not None:
-        yield from wrapped(with_units(progress.spread.sentence))
+        yield from wrapped(progress.spread.sentence)
     if progress.next_count is not None:
         due = progress.next_count
         ahead = "Or go on" if progress.decision.may_stop else "Next"
         yield f"{ahead}: {due.words(progress.on)} (day {due.day})."
     for remark in progress.remarks:
-        yield from wrapped(with_units(remark))
+        yield from wrapped(remark)
 
 
 def result_lines(result: TestResult) -> Iterator[str]:
     """The result in sentences, and the indices where the counts allow them."""
     for sentence in result.sentences:
-        yield from wrapped(with_units(sentence))
+        yield from wrapped(sentence)
     if result.indices is not None:
         shown_indices = [
             (name, f"{value:.2f} {unit}")

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from seedbox.cli.tables import wrapped
-from seedbox.cli.words import count, percent, with_units
+from seedbox.cli.words import count, percent
 from seedbox.tin.codes import shown
 
 if TYPE_CHECKING:
@@ -66,4 +66,4 @@ def protocol_lines(protocol: Protocol) -> Iterator[str]:
             yield ""
         yield heading
         for sentence in sentences:
-            yield from wrapped(with_units(sentence), "  - ", "    ")
+            yield from wrapped(sentence, "  - ", "    ")

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from seedbox.cli.sowing_words import cells_deep, depth, distances, treatment
 from seedbox.cli.tables import one_line, wrapped
-from seedbox.cli.words import count, day, joined, with_units
+from seedbox.cli.words import count, day, joined
 
 if TYPE_CHECKING:
     from seedbox.season.sowing.now import SowingNow
@@ -22,8 +22,7 @@ def facts(offer: Offer) -> dict[str, Any]:
     """One offer for JSON."""
     from seedbox.season.sowing.fields import offer_fields
 
-    found = offer_fields(offer)
-    return {**found, "reason": with_units(found["reason"])}
+    return offer_fields(offer)
 
 
 def page(
@@ -69,15 +68,15 @@ def _offer(number: int, offer: Offer, settings: Settings) -> Iterator[str]:
 
 
 def _sentences(offer: Offer, settings: Settings) -> Iterator[str]:
-    yield f"{_capital(with_units(offer.reason))}."
-    yield f"{_capital(with_units(offer.plan.sentence))}."
+    yield f"{_capital(offer.reason)}."
+    yield f"{_capital(offer.plan.sentence)}."
     if offer.instead_of:
         yield f"First use {offer.instead_of[:4]} {offer.instead_of[4:]} of the same crop."
     at = ", ".join(filter(None, (_up(offer), depth(offer.figures), distances(offer.figures))))
-    yield f"{_capital(with_units(at))}."
+    yield f"{_capital(at)}."
     for said in (*treatment(offer.figures.crop_id), cells_deep(offer, settings.cell_depth_cm)):
         if said:
-            yield f"{_capital(with_units(said))}."
+            yield f"{_capital(said)}."
     others = list(_others(offer))
     if others:
         yield f"Or {joined(others, 'or')}."
@@ -110,7 +109,7 @@ def left_out_lines(left_out: Sequence[LeftOut]) -> Iterator[str]:
         groups.setdefault((one.line.crop, one.reason), []).append(one)
     for (crop, reason), some in sorted(groups.items(), key=lambda item: item[0][0].casefold()):
         packets = _packets(some)
-        yield from wrapped(f"{crop}{packets}: {with_units(reason)}.", "", _INDENT)
+        yield from wrapped(f"{crop}{packets}: {reason}.", "", _INDENT)
 
 
 def _packets(some: Sequence[LeftOut]) -> str:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from seedbox.cli.forecast_words import forecast_lines
 from seedbox.cli.tables import Column, fields, one_line, room, table, wrapped
-from seedbox.cli.words import amount, climate, count, day, movement, number, percent, with_units
+from seedbox.cli.words import amount, climate, count, day, movement, number, percent
 from seedbox.season.cautions import packet_cautions
 from seedbox.season.listing import Listing, PacketLine
 from seedbox.tin.codes import shown
@@ -120,9 +120,7 @@ def _forecast(facts: PacketFacts) -> list[str]:
 
 
 def _bullets(sentences: Sequence[str]) -> list[str]:
-    return [
-        line for sentence in sentences for line in wrapped(with_units(sentence), "  - ", "    ")
-    ]
+    return [line for sentence in sentences for line in wrapped(sentence, "  - ", "    ")]
 
 
 def _period(period: StoragePeriod, listing: Listing) -> str:

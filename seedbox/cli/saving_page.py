@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from seedbox.cli.output import changed, say, say_json
 from seedbox.cli.tables import wrapped
-from seedbox.cli.words import amount, count, number, with_units
+from seedbox.cli.words import amount, count, number
 from seedbox.tin.codes import shown
 from seedbox.tin.records import Packet
 
@@ -37,7 +37,7 @@ def say_advice(found: Sequence[SavingAdvice], as_json: bool) -> None:
 
 def _advice(one: SavingAdvice) -> Iterator[str]:
     named = f"{one.crop} {one.variety}".strip()
-    yield from wrapped(f"{named}: {with_units(one.why)}.", "  ", "    ")
+    yield from wrapped(f"{named}: {one.why}.", "  ", "    ")
     told = [_plants(one), f"ripe in {one.year}: {one.ripe}" if one.ripe else "", _work(one)]
     yield from wrapped(f"{'; '.join(filter(None, told))}.", "    ", "    ")
 
@@ -72,7 +72,7 @@ def _drying(found: Drying) -> Iterator[str]:
     )
     yield f"The moisture aimed at: {found.source}."
     for caution in found.cautions:
-        yield from wrapped(with_units(caution), "  - ", "    ")
+        yield from wrapped(caution, "  - ", "    ")
 
 
 def say_saved(tin: Tin, packet: Packet, dried: Drying | None, as_json: bool) -> None:
@@ -110,7 +110,7 @@ def _facts(one: SavingAdvice) -> dict[str, Any]:
         "crop_id": one.crop_id,
         "variety": one.variety,
         "verdict": one.verdict,
-        "why": with_units(one.why),
+        "why": one.why,
         "crosses_with": one.crosses_with,
         "isolation_m": one.isolation_m,
         "plants": one.plants,

@@ -7,7 +7,7 @@ from datetime import date
 from typing import TYPE_CHECKING, Any
 
 from seedbox.cli.tables import fields, one_line, wrapped
-from seedbox.cli.words import count, day, day_of_month, with_units
+from seedbox.cli.words import count, day, day_of_month
 from seedbox.season.sowing.tray_fields import cells_text
 from seedbox.tin.codes import shown
 from seedbox.tin.garden_records import EventKind, SowingEvent
@@ -48,7 +48,7 @@ def page(growing: Growing, jobs: Sequence[Job], places: dict[int, str]) -> Itera
         yield ""
         yield "Next"
         for job in jobs:
-            yield from wrapped(f"{job.kind}: {when(job)}. {with_units(job.why)}", "  ", "    ")
+            yield from wrapped(f"{job.kind}: {when(job)}. {job.why}", "  ", "    ")
             yield f"    {to_type(job)}"
 
 

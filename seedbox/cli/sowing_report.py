@@ -9,7 +9,7 @@ from seedbox.cli.output import changed, say, say_json
 from seedbox.cli.session import Session
 from seedbox.cli.sowing_page import as_jobs, next_lines
 from seedbox.cli.tables import wrapped
-from seedbox.cli.words import amount, count, with_units
+from seedbox.cli.words import amount, count
 from seedbox.season.sowing.tray_fields import cells_text
 from seedbox.tin.codes import shown
 from seedbox.tin.records import Unit
@@ -37,7 +37,7 @@ def report_plan(plan: SowingPlan, as_json: bool) -> None:
         return
     what = f"{plan.line.crop} {plan.line.packet.variety}".strip()
     say(
-        *wrapped(f"{plan.line.code} {what}, {plan.place.name}: {with_units(plan.sentence)}."),
+        *wrapped(f"{plan.line.code} {what}, {plan.place.name}: {plan.sentence}."),
         *_cautions(plan),
         *([plan.short] if plan.short else []),
         "Nothing was sown: leave out --dry-run to sow it.",
@@ -79,7 +79,7 @@ def _say_sown(
 ) -> None:
     say(
         *wrapped(_sentence(tin, done, growing)),
-        *wrapped(f"{with_units(done.plan.sentence)}."),
+        *wrapped(f"{done.plan.sentence}."),
         *_cautions(done.plan),
         "",
         *(next_lines(jobs, session.today, heading="Jobs:") if described else _no_jobs()),
@@ -118,7 +118,7 @@ def _sentence(tin: Tin, done: Sown, growing: Growing) -> str:
 
 
 def _cautions(plan: SowingPlan) -> list[str]:
-    return [part for said in plan.warnings for part in wrapped(f"Mind: {with_units(said)}")]
+    return [part for said in plan.warnings for part in wrapped(f"Mind: {said}")]
 
 
 def _plan_facts(plan: SowingPlan) -> dict[str, Any]:
@@ -133,7 +133,7 @@ def _plan_facts(plan: SowingPlan) -> dict[str, Any]:
         "plants": plan.plants,
         "assurance": round(plan.assurance, 4),
         "short": plan.short or None,
-        "warnings": [with_units(said) for said in plan.warnings],
+        "warnings": list(plan.warnings),
     }
 
 

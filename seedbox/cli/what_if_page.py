@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from seedbox.cli.forecast_words import advice, share
 from seedbox.cli.tables import Column, room, table, wrapped
-from seedbox.cli.words import count, germination, number, percent, with_units
+from seedbox.cli.words import count, germination, number, percent
 
 if TYPE_CHECKING:
     from seedbox.season.what_if import Stage, WhatIf
@@ -29,16 +29,16 @@ def page(name: str, found: WhatIf, settings: Settings) -> list[str]:
         rows.append(_row(found.kept_as_it_is, found.kept_as_it_is.words))
     lines = [name, "", *table(_COLUMNS, rows, width), ""]
     for sentence in (*found.warnings, share(found), advice(found, settings), _compared(found)):
-        lines += wrapped(with_units(sentence)) if sentence else []
+        lines += wrapped(sentence) if sentence else []
     lines += ["", "It rests on"]
     for sentence in found.rests_on:
-        lines += wrapped(with_units(sentence), "  - ", "    ")
+        lines += wrapped(sentence, "  - ", "    ")
     return lines
 
 
 def _row(stage: Stage, words: str) -> tuple[str, str, str, str]:
     share_there = germination(stage.mean, stage.low, stage.high)
-    return _time(stage.days), with_units(words), share_there, percent(stage.p_standard)
+    return _time(stage.days), words, share_there, percent(stage.p_standard)
 
 
 def _time(days: float) -> str:

@@ -2,15 +2,11 @@
 
 from __future__ import annotations
 
-import re
 from datetime import date
 
 from seedbox.tin.records import MovementKind, Store, Unit
 
 NOT_COUNTED = "not counted"
-_RANGE = re.compile(r"(\d)% to (\d)")
-_PER_CENT = re.compile(r"(\d)%")
-_DEGREES = re.compile(r"(\d) ?C\b")
 _MONTHS = (
     "January", "February", "March", "April", "May", "June", "July",
     "August", "September", "October", "November", "December",
@@ -38,16 +34,6 @@ def germination(mean: float | None, low: float | None, high: float | None) -> st
     if mean is None or low is None or high is None:
         return ""
     return f"{percent(mean)} ({round(low * 100)} to {round(high * 100)})"
-
-
-def with_units(sentence: str) -> str:
-    """A sentence made elsewhere, its units set as they are everywhere on the command line.
-
-    >>> with_units("16 to 21 C, 55% humidity"), with_units("60% to 98% came")
-    ('16 to 21 °C, 55 % humidity', '60 to 98 % came')
-    """
-    sentence = _RANGE.sub(r"\1 to \2", sentence)
-    return _DEGREES.sub(r"\1 °C", _PER_CENT.sub(r"\1 %", sentence))
 
 
 def number(value: float) -> str:

@@ -128,13 +128,13 @@ def ageing_dose(periods: Iterable[tuple[float, float]], days_per_probit: float) 
 def unsupported(climate: Climate, oil: float) -> str:
     """Why a store lies outside the range of the model, as a sentence; empty when inside."""
     if climate.coolest_c < LOWEST_C:
-        return f"It is colder than {LOWEST_C:g} C, beyond what the model was checked for."
+        return f"It is colder than {LOWEST_C:g} °C, beyond what the model was checked for."
     if climate.warmest_c > HIGHEST_C:
-        return f"It is hotter than {HIGHEST_C:g} C, beyond what the model was checked for."
+        return f"It is hotter than {HIGHEST_C:g} °C, beyond what the model was checked for."
     if _humidity(climate, oil) > HIGHEST_RH + 1e-9:
         return (
-            f"It is damper than {HIGHEST_RH:.0%} relative humidity, where seed dies faster and"
-            " less predictably than the model says."
+            f"It is damper than {100 * HIGHEST_RH:.0f} % relative humidity, where seed dies faster"
+            " and less predictably than the model says."
         )
     return ""
 

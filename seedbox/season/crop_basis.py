@@ -10,6 +10,7 @@ from seedbox.science.ageing import Climate, bounded, store_rate, unsupported
 from seedbox.science.prior import Prior, initial_viability, lot_prior, rate_spread
 from seedbox.science.viability import days_per_probit
 from seedbox.tin.records import OwnCrop, OwnFigure
+from seedbox.units import per_cent
 
 if TYPE_CHECKING:
     from seedbox.almanac import OilContent, StorageLife
@@ -110,7 +111,7 @@ def crop_basis(
     standard = almanac.standard(crop_id, region, own)
     if standard is None:
         fraction = fallback
-        basis = f"no standard for this crop; {fallback:.0%} from your settings"
+        basis = f"no standard for this crop; {per_cent(fallback)} from your settings"
     else:
         fraction = standard.fraction
         yours = standard.mark is almanac.Mark.YOURS

@@ -11,6 +11,7 @@ from seedbox.season.seed_age import TimeZero
 from seedbox.season.storage_history import StorageHistory
 from seedbox.season.testing.evidence import weighed
 from seedbox.tin.records import Dossier, GerminationTest, TrayCount, Treatment
+from seedbox.units import per_cent
 
 _ORIGIN = {
     "bought": "Bought seed: taken to start well above the standard.",
@@ -34,7 +35,7 @@ def rests_on(
     said = [_test(test) for test in dossier.tests if test.on <= on]
     if packet.printed_germination is not None:
         said.append(
-            f"Printed on the packet: {packet.printed_germination:.0%}, counted as a test of"
+            f"Printed on the packet: {per_cent(packet.printed_germination)}, counted as a test of"
             f" {PRINTED_SEEDS} seeds."
         )
     if not said:

@@ -9,6 +9,7 @@ from seedbox.season.crops import CropBook
 from seedbox.season.far_dates import until
 from seedbox.season.listing import PacketLine
 from seedbox.tin.records import Origin, Treatment
+from seedbox.units import per_cent
 
 
 def label_fields(line: PacketLine, book: CropBook, today: date) -> dict[str, str]:
@@ -46,7 +47,7 @@ def _treatment(treatment: Treatment) -> str:
 
 
 def _per_cent(mean: float | None) -> str:
-    return "" if mean is None else f"about {mean:.0%}"
+    return "" if mean is None else f"about {per_cent(mean)}"
 
 
 def _until(line: PacketLine, today: date) -> str:

@@ -11,9 +11,10 @@ from seedbox.science.moisture import equilibrium_moisture
 from seedbox.season.crop_basis import CropBasis
 from seedbox.tin.frozen import record
 from seedbox.tin.records import StoragePeriod, Store
+from seedbox.units import celsius, celsius_range, per_cent
 
 REFERENCE_ROOM = Climate(REFERENCE_C, REFERENCE_C, REFERENCE_RH)
-_ROOM = f"a room at {REFERENCE_C:g} C and {REFERENCE_RH:.0%} humidity"
+_ROOM = f"a room at {celsius(REFERENCE_C)} and {per_cent(REFERENCE_RH)} humidity"
 
 
 @record
@@ -112,7 +113,7 @@ def _climate(
     basis: CropBasis, period: StoragePeriod, store: Store, before: Climate
 ) -> tuple[Climate, str]:
     since = f"{store.name} since {period.from_date:%B %Y}"
-    warmth = temperature_words(store.coolest_c, store.warmest_c)
+    warmth = celsius_range(store.coolest_c, store.warmest_c)
     if period.sealed or store.sealed:
         moisture = period.moisture if period.moisture is not None else store.sealed_moisture
         how = "sealed"
@@ -122,9 +123,9 @@ def _climate(
         return climate, f"{since}: {warmth}, {how}, {moisture:.1f} % moisture."
     if store.relative_humidity is None:
         climate = Climate(store.coolest_c, store.warmest_c, REFERENCE_RH)
-        return climate, f"{since}: {warmth}, humidity not given, taken as {REFERENCE_RH:.0%}."
+        return climate, f"{since}: {warmth}, humidity not given, taken as {per_cent(REFERENCE_RH)}."
     climate = Climate(store.coolest_c, store.warmest_c, store.relative_humidity)
-    return climate, f"{since}: {warmth}, {store.relative_humidity:.0%} humidity."
+    return climate, f"{since}: {warmth}, {per_cent(store.relative_humidity)} humidity."
 
 
 def carried_moisture(basis: CropBasis, climate: Climate) -> float:
@@ -134,10 +135,3 @@ def carried_moisture(basis: CropBasis, climate: Climate) -> float:
     humidity = min(climate.relative_humidity or 0.0, 0.95)
     middle = 0.5 * (climate.coolest_c + climate.warmest_c)
     return equilibrium_moisture(humidity, min(max(middle, -40.0), 90.0), basis.oil.fraction)
-
-
-def temperature_words(coolest_c: float, warmest_c: float) -> str:
-    """`20 C` or `5 to 25 C`."""
-    if coolest_c == warmest_c:
-        return f"{coolest_c:g} C"
-    return f"{coolest_c:g} to {warmest_c:g} C"

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from seedbox.errors import UsageError
 from seedbox.science.constants import DAYS_PER_YEAR
+from seedbox.units import celsius
 
 _LONGEST_DAYS = 200 * DAYS_PER_YEAR
 
@@ -62,7 +63,7 @@ def parse_plan(text: str) -> StoragePlan:
     )
 
 
-_EXAMPLE = "Say for example: 5 years 4 C sealed; or 250 days 26.7 C 44 %RH."
+_EXAMPLE = "Say for example: 5 years 4 °C sealed; or 250 days 26.7 °C 44 %RH."
 _NUMBER = r"\d+(?:\.\d+)?"
 _PARTS = {
     name: re.compile(pattern, re.IGNORECASE)
@@ -85,7 +86,7 @@ def check_plan(period: StoragePlan) -> None:
         )
     for temperature in (period.coolest_c, period.warmest_c):
         if not -273.0 < temperature < 100.0:
-            raise UsageError(f"{temperature:g} C is no temperature at which seed is kept.")
+            raise UsageError(f"{celsius(temperature)} is no temperature at which seed is kept.")
     if period.relative_humidity is not None and not 0.0 <= period.relative_humidity <= 1.0:
         raise UsageError(
             f"Relative humidity lies between 0 and 100 %, not {100 * period.relative_humidity:g} %."

@@ -14,9 +14,10 @@ from seedbox.science.posterior import Belief, lot_belief
 from seedbox.science.probit import probit
 from seedbox.season.crop_basis import CropBasis, crop_basis
 from seedbox.season.outlook import Thresholds, expected_range, outlook
-from seedbox.season.storage_history import REFERENCE_ROOM, carried_moisture, temperature_words
+from seedbox.season.storage_history import REFERENCE_ROOM, carried_moisture
 from seedbox.season.storage_plan import StoragePlan, check_plan, parse_plan
 from seedbox.tin.preferences import Settings
+from seedbox.units import celsius_range, per_cent
 
 __all__ = ["Stage", "StoragePlan", "WhatIf", "parse_plan", "what_if"]
 
@@ -169,10 +170,10 @@ def _stage(belief: Belief, basis: CropBasis, words: str, days: float, dose: floa
 
 def _words(period: StoragePlan, climate: Climate, days: float | None = None) -> str:
     time = _time_words(period.days if days is None else days)
-    warmth = temperature_words(period.coolest_c, period.warmest_c)
+    warmth = celsius_range(period.coolest_c, period.warmest_c)
     if climate.moisture is not None:
         return f"{time} at {warmth}, sealed at {climate.moisture:.1f} % moisture"
-    return f"{time} at {warmth}, {climate.relative_humidity:.0%} humidity"
+    return f"{time} at {warmth}, {per_cent(climate.relative_humidity or 0.0)} humidity"
 
 
 def _time_words(days: float) -> str:
@@ -193,10 +194,10 @@ def _rests_on(
         said.append("No test given: the start is what such seed usually has.")
     elif tested is None:
         said.append(
-            f"Germination {germination:.0%} at first, counted as a test of {PRINTED_SEEDS}."
+            f"Germination {per_cent(germination)} at first, counted as a test of {PRINTED_SEEDS} seeds."
         )
     else:
-        said.append(f"Germination {germination:.0%} at first, of {tested} seeds tested.")
+        said.append(f"Germination {per_cent(germination)} at first, of {tested} seeds tested.")
     said.append(basis.life_sentence())
     if primed:
         said.append("Primed seed: taken to age faster, by one to six times.")

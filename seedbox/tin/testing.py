@@ -30,6 +30,7 @@ from seedbox.tin.tests import (
     tested_amount,
 )
 from seedbox.tin.text import clean_line, clean_note
+from seedbox.units import celsius, celsius_range
 
 MOST_REPLICATES = 16
 COLDEST_C, HOTTEST_C = 0.0, 45.0
@@ -243,11 +244,11 @@ def _size_problems(plan: TestPlan) -> Iterator[Fault]:
 
 
 def _warmth_problems(plan: TestPlan) -> Iterator[Fault]:
-    for field, celsius in (("temperature_c", plan.temperature_c), ("night_c", plan.night_c)):
-        if celsius is not None and not COLDEST_C <= celsius <= HOTTEST_C:
+    for field, degrees in (("temperature_c", plan.temperature_c), ("night_c", plan.night_c)):
+        if degrees is not None and not COLDEST_C <= degrees <= HOTTEST_C:
             yield (
                 field,
-                f"A test is kept at {COLDEST_C:g} to {HOTTEST_C:g} C, not {celsius:g} C.",
+                f"A test is kept at {celsius_range(COLDEST_C, HOTTEST_C)}, not {celsius(degrees)}.",
             )
     if plan.night_c is None:
         return

@@ -168,7 +168,7 @@ def test_too_damp_is_marked_as_unsupported(type_in: Type) -> None:
     found = type_in("forecast", "leek", "--temperature", "20", "--humidity", "85", "--days", "90",
                     "--json").json  # fmt: skip
     assert found["supported"] is False
-    assert "70%" in found["warnings"][0]
+    assert "70 %" in found["warnings"][0]
 
 
 def test_a_kind_that_no_table_knows(type_in: Type) -> None:

@@ -69,10 +69,10 @@ def test_dose_adds_up_over_periods() -> None:
 @pytest.mark.parametrize(
     ("climate", "word"),
     [
-        (Climate(-40, -18, moisture=5.0), "colder than -20 C"),
-        (Climate(20, 46, 0.5), "hotter than 45 C"),
-        (Climate(20, 20, 0.71), "damper than 70%"),
-        (Climate(20, 20, moisture=18.0), "damper than 70%"),
+        (Climate(-40, -18, moisture=5.0), "colder than -20 °C"),
+        (Climate(20, 46, 0.5), "hotter than 45 °C"),
+        (Climate(20, 20, 0.71), "damper than 70 %"),
+        (Climate(20, 20, moisture=18.0), "damper than 70 %"),
     ],
 )
 def test_what_is_unsupported_says_why(climate: Climate, word: str) -> None:

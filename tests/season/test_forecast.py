@@ -126,7 +126,7 @@ def test_a_printed_figure_counts_as_a_test() -> None:
     high = forecast(kept(packet(printed_germination=0.96, printed_on=date(2023, 11, 1))))
     low = forecast(kept(packet(printed_germination=0.70, printed_on=date(2023, 11, 1))))
     assert low.mean < high.mean
-    assert any("Printed on the packet: 70%" in said for said in low.rests_on)
+    assert any("Printed on the packet: 70 %" in said for said in low.rests_on)
 
 
 @pytest.mark.parametrize("origin", [Origin.SAVED, Origin.SWAPPED, Origin.GIFT, None])

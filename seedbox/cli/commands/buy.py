@@ -13,7 +13,7 @@ from seedbox.cli.command import json_option
 from seedbox.cli.output import say, say_json
 from seedbox.cli.session import Session
 from seedbox.cli.tables import Column, room, table, wrapped
-from seedbox.cli.words import count, day, day_of_month, number, with_units
+from seedbox.cli.words import count, day, day_of_month, number
 from seedbox.tin.codes import shown
 
 if TYPE_CHECKING:
@@ -93,7 +93,7 @@ def _page(found: Sequence[BuyLine], *, planned: bool) -> Iterator[str]:
     yield ""
     for line in found:
         named = f"{line.crop} {line.variety}".strip()
-        yield from wrapped(f"{named}: {with_units(line.reason)}.", "", "  ")
+        yield from wrapped(f"{named}: {line.reason}.", "", "  ")
     uncounted = [code for line in found for code in line.uncounted]
     if uncounted:
         yield ""
@@ -140,6 +140,6 @@ def _facts(line: BuyLine) -> dict[str, Any]:
         "seeds": line.seeds,
         "grams": line.grams,
         "by": line.by,
-        "reason": with_units(line.reason),
+        "reason": line.reason,
         "uncounted": line.uncounted,
     }

@@ -14,7 +14,7 @@ from seedbox.cli.output import say, say_json
 from seedbox.cli.params import Whole
 from seedbox.cli.session import Session
 from seedbox.cli.tables import wrapped
-from seedbox.cli.words import count, day, day_of_month, with_units
+from seedbox.cli.words import count, day, day_of_month
 from seedbox.tin.codes import shown
 
 if TYPE_CHECKING:
@@ -54,7 +54,7 @@ def _page(jobs: Sequence[Job], today: date) -> Iterator[str]:
     for job in jobs:
         yield ""
         yield from wrapped(f"{_name(job)}: {_when(job, today)}.")
-        yield from wrapped(f"{job.what} {with_units(job.why)}", "  ", "  ")
+        yield from wrapped(f"{job.what} {job.why}", "  ", "  ")
         yield f"  {_command(job)}"
 
 

@@ -32,6 +32,7 @@ from seedbox.season.sowing.windows import Way, ways
 from seedbox.season.testing.wanted import plants_wanted
 from seedbox.tin.file import Tin
 from seedbox.tin.records import Kind
+from seedbox.units import per_cent
 
 _USUAL_SPACING_CM = 15.0
 _FEW_NODES = 64
@@ -256,7 +257,7 @@ def _in_modules(
 
 def _spent(line: PacketLine) -> str:
     mean = line.forecast.mean if line.forecast else None
-    alive = "" if mean is None else f": about {mean:.0%} still germinate"
+    alive = "" if mean is None else f": about {per_cent(mean)} still germinate"
     return f"the packet is spent{alive}; get or save new seed"
 
 

@@ -22,6 +22,7 @@ from seedbox.science.sowing_rate import (
     within_packet,
 )
 from seedbox.science.testing_constants import TRAY_ICC
+from seedbox.units import per_cent
 
 ASSURANCE: Final = 0.90
 MOST_CELLS: Final = 200
@@ -128,7 +129,7 @@ def _tray_plan(
         sure = plants_assured(chances, most_cells, MOST_PER_CELL, assurance)
     if sure == 0:
         dud = TrayPlan(0, 0, 0, 0.0)
-        return dud, f"no number of seeds makes one plant {assurance:.0%} sure: test the packet"
+        return dud, _no_number("one plant", assurance)
     plan = search(chances, sure, assurance, most_cells, MOST_PER_CELL)
     return plan, f"{most_cells} cells of at most {MOST_PER_CELL} seeds give no more"
 
@@ -146,7 +147,7 @@ def modules(
     try:
         plan = multi_sown(chances, plants, per_module, assurance)
     except OutOfRangeError:
-        why = f"no number of seeds makes {plants} plants {assurance:.0%} sure: test the packet"
+        why = _no_number(f"{plants} plants", assurance)
         return _answer(TrayPlan(0, 0, 0, 0.0), plants, chances, crop_id, why)
     if seeds_left is None or plan.seeds <= seeds_left:
         return _answer(plan, plants, chances, crop_id, "")
@@ -171,7 +172,7 @@ def row(
     try:
         seeds = seeds_for_plants(chances, wanted, assurance)
     except OutOfRangeError:
-        why = f"no number of seeds makes {wanted} plants {assurance:.0%} sure: test the packet"
+        why = _no_number(f"{wanted} plants", assurance)
         return Row(0, 0.0, row_m, 0, wanted, 0.0, why)
     plants, why = wanted, ""
     if seeds_left is not None and seeds > seeds_left:
@@ -216,7 +217,11 @@ def _seedlings(chances: Chances, crop_id: str) -> float:
 
 def _plants(plants: int, assurance: float) -> str:
     unit = "plant" if plants == 1 else "plants"
-    return f"{plants} {unit} or more, {assurance:.0%} sure"
+    return f"{plants} {unit} or more, {per_cent(assurance)} sure"
+
+
+def _no_number(plants: str, assurance: float) -> str:
+    return f"no number of seeds makes {plants} {per_cent(assurance)} sure: test the packet"
 
 
 def _joined(told: str, why: str) -> str:

@@ -9,6 +9,7 @@ from math import cos, pi
 from seedbox.errors import BadDataError
 from seedbox.science.light import Light, daily_light, light_for_seedlings
 from seedbox.season.sowing.spans import Method
+from seedbox.units import celsius, celsius_range
 
 MONTHS = 12
 _COLDEST_C, _HOTTEST_C = -40.0, 60.0
@@ -27,8 +28,8 @@ class Warmth:
         for month in self.months:
             if not _COLDEST_C <= month <= _HOTTEST_C:
                 raise BadDataError(
-                    f"{month:g} C is not a monthly temperature: give {_COLDEST_C:g} to "
-                    f"{_HOTTEST_C:g} C."
+                    f"{celsius(month)} is not a monthly temperature: give "
+                    f"{celsius_range(_COLDEST_C, _HOTTEST_C)}."
                 )
 
     @property

@@ -25,6 +25,7 @@ from seedbox.tin.file import Tin
 from seedbox.tin.garden_records import Sowing
 from seedbox.tin.records import Kind, Unit
 from seedbox.tin.sowings import SowingDraft, add_sowing
+from seedbox.units import per_cent
 
 
 @dataclass(frozen=True, slots=True)
@@ -198,7 +199,7 @@ def _as_told(
         depth_cm=desk.settings.cell_depth_cm if cells else None,
         wanted=wish.plants or gives or None,
     )
-    sentence = f"{sown} seeds: {_plants(gives)} or more, {reached:.0%} sure"
+    sentence = f"{sown} seeds: {_plants(gives)} or more, {per_cent(reached)} sure"
     short = "" if left is None or seeds <= left else _too_few(line, left, gives)
     warnings = (
         *(_warnings(desk, line, place, figures) if figures else ()),

@@ -15,6 +15,7 @@ from seedbox.season.sowing.emergence_model import EmergenceModel, Ground
 from seedbox.season.sowing.figures import sowing_figures
 from seedbox.season.sowing.job_constants import LEAST_SOIL_C
 from seedbox.season.sowing.place import Place, Warmth
+from seedbox.units import per_cent
 
 _HORIZON_DAYS = 200
 _WAIT_DAYS = 365
@@ -139,7 +140,7 @@ def _slower_than_in_a_room(crop_id: str, mean_c: float) -> float:
 def _sentence(
     model: EmergenceModel, verdict: Verdict, days: Days | None, mean: float, share: float | None
 ) -> str:
-    at = f"at {mean:.0f} C"
+    at = f"at {mean:.0f} °C"
     told = f"{days_text(days)} {at}" if days else ""
     if model.ground is Ground.PAGE and days:
         whose = "your own figure" if model.yours else "in a room; its temperature is not stated"
@@ -147,10 +148,10 @@ def _sentence(
     if verdict is Verdict.TOO_COLD:
         return f"too cold: {told}" if told else f"too cold {at}"
     if verdict is Verdict.TOO_WARM:
-        lost = "" if share is None else f", {1 - share:.0%} fewer seedlings"
+        lost = "" if share is None else f", {per_cent(1 - share)} fewer seedlings"
         return f"too warm {at}{lost}"
     if verdict is Verdict.LOSES:
-        return f"{told}; warm: {1 - (share or 0.0):.0%} fewer seedlings than at its best"
+        return f"{told}; warm: {per_cent(1 - (share or 0.0))} fewer seedlings than at its best"
     if verdict is Verdict.NOT_KNOWN:
         return f"not known {at}: no trial was made there"
     return told

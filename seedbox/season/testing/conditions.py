@@ -116,7 +116,7 @@ def _warmth_of(
         return (Warmth((best.low + best.high) / 2),), "is what growers give it"
     soil = almanac.soil_temperature(crop_id)
     if soil is not None and soil.optimum_c is not None:
-        return (Warmth(min(soil.optimum_c, 25.0)),), "is its best in soil, 25 C at most"
+        return (Warmth(min(soil.optimum_c, 25.0)),), "is its best in soil, 25 °C at most"
     if relatives:
         return parse_warmth(_commonest(relatives)), "is what the rules give its family"
     return (_ROOM,), "is that of a room"

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from seedbox.science.sequential import Decision, SequentialPlan, Verdict, decide
 from seedbox.tin.preferences import Settings
+from seedbox.units import per_cent
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,8 +77,8 @@ def _sentence(found: Decision, settings: Settings, seeds: int, normal: int, may_
 
 def _between(settings: Settings) -> str:
     return (
-        f"{settings.test_good:.0%} rather than {settings.test_poor:.0%}, wrong at most"
-        f" {settings.test_error:.0%} of the time"
+        f"{per_cent(settings.test_good)} rather than {per_cent(settings.test_poor)},"
+        f" wrong at most {per_cent(settings.test_error)} of the time"
     )
 
 

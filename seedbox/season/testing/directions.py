@@ -72,8 +72,8 @@ def _chilling(parts: Sequence[str]) -> list[str]:
     celsius = (found["celsius"] or _USUAL_CHILL).replace("-", " to ")
     days = found["days"] or _USUAL_DAYS
     words = (
-        f"Seed harvested in the last half year may be asleep: wet it and keep it at {celsius} C for"
-        f" {days} days first. Day 0 is when it comes out. Older seed needs no chill."
+        f"Seed harvested in the last half year may be asleep: wet it and keep it at {celsius} °C"
+        f" for {days} days first. Day 0 is when it comes out. Older seed needs no chill."
     )
     return [words]
 
@@ -103,11 +103,11 @@ def _during(parts: Sequence[str]) -> list[str]:
         if part == "keep substrate on the dry side":
             said.append("Keep it only just damp: this seed rots in the wet.")
         elif (found := _AT.search(part)) and not part.startswith("prechill"):
-            said.append(f"If little comes, try {found['celsius']} C: some lots want that.")
+            said.append(f"If little comes, try {found['celsius']} °C: some lots want that.")
         elif part.startswith("sand/soil alternative"):
             said.append("In sand or mix, count up to day 12.")
         elif part == "preheat":
-            said.append("Fresh seed may want some warm, dry days (30 C) before it is wetted.")
+            said.append("Fresh seed may want some warm, dry days (30 °C) before it is wetted.")
     return said
 
 

@@ -18,6 +18,7 @@ from seedbox.season.listing import Listing, PacketLine
 from seedbox.season.testing.wanted import basis_words, plants_wanted
 from seedbox.tin.file import Tin
 from seedbox.tin.records import Kind, TestState
+from seedbox.units import per_cent_range
 
 # A packet as surely above its standard, or below the floor, as this has nothing to ask.
 _SURE = 0.97
@@ -142,7 +143,7 @@ def _range(line: PacketLine) -> str:
     forecast = line.forecast
     if forecast is None or forecast.low is None or forecast.high is None:
         return "An unknown share"
-    return f"{forecast.low:.0%} to {forecast.high:.0%}"
+    return per_cent_range(forecast.low, forecast.high)
 
 
 def _plants(number: int) -> str:

@@ -63,7 +63,7 @@ def _warmth(test: GerminationTest) -> str:
     """Where it belongs, for people who will carry it from one room to another."""
     if test.temperature_c is None:
         return ""
-    return Warmth(test.temperature_c, test.night_c).words.replace(" C", " °C")
+    return Warmth(test.temperature_c, test.night_c).words
 
 
 def _day(value: date) -> str:

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from seedbox.units import celsius
+
 
 @dataclass(frozen=True, slots=True)
 class Warmth:
@@ -14,10 +16,10 @@ class Warmth:
 
     @property
     def words(self) -> str:
-        """`20 C`, or `30 C by day and 20 C by night`."""
+        """`20 °C`, or `30 °C by day and 20 °C by night`."""
         if self.night_c is None:
-            return f"{self.day_c:g} C"
-        return f"{self.day_c:g} C by day and {self.night_c:g} C by night"
+            return celsius(self.day_c)
+        return f"{celsius(self.day_c)} by day and {celsius(self.night_c)} by night"
 
     @property
     def mean_c(self) -> float:
@@ -75,8 +77,8 @@ def keeping_sentences(warmth: Warmth, others: tuple[Warmth, ...] = ()) -> tuple[
         said.append(f"If that is too much trouble, a steady {steady.words} will do as well.")
     else:
         said.append(
-            f"If you cannot do that, keep it at a steady {round(warmth.mean_c)} C or a little"
-            " more; some seeds may then stay asleep."
+            f"If you cannot do that, keep it at a steady {celsius(round(warmth.mean_c))} or a"
+            " little more; some seeds may then stay asleep."
         )
     if warmth.day_c > _WARM_C:
         said.append(_LOOK)

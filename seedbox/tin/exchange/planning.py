@@ -19,6 +19,7 @@ from seedbox.tin.exchange.rows import read_rows
 from seedbox.tin.exchange.table import Table
 from seedbox.tin.file import Tin
 from seedbox.tin.records import Store
+from seedbox.units import celsius, per_cent
 
 # A store that only a table of packets names: an ordinary room, said in the plan.
 ROOM_C = 20.0
@@ -140,7 +141,8 @@ def _stores_to_add(tin: Tin, new: Sequence[NewPacket]) -> tuple[tuple[Store, ...
         return (), ()
     names = ", ".join(f"“{store.name}”" for store in adding)
     note = (
-        f"New to the tin, and taken for ordinary rooms of {ROOM_C:g} °C and {ROOM_HUMIDITY:.0%} "
-        f"humidity: {names}. Put that right if it is not so: forecasts rest on it."
+        f"New to the tin, and taken for ordinary rooms of {celsius(ROOM_C)} and"
+        f" {per_cent(ROOM_HUMIDITY)} humidity: {names}."
+        " Put that right if it is not so: forecasts rest on it."
     )
     return adding, (note,)

@@ -30,7 +30,7 @@ def test_a_point_gives_the_computed_table() -> None:
     # seeds_for_plants.csv (computed): 12 plants, chance 0.7, 90 %: 21 seeds.
     found = tray(certain(0.7), 12)
     assert (found.cells, found.per_cell, found.seeds) == (21, 1, 21)
-    assert found.sentence == "21 cells of 1 seed: 12 plants or more, 93% sure"
+    assert found.sentence == "21 cells of 1 seed: 12 plants or more, 93 % sure"
 
 
 def test_the_place_and_the_scatter_of_trays_ask_for_more(tested_lot: Chances) -> None:

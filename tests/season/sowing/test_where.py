@@ -100,7 +100,7 @@ def test_too_warm_names_the_seedlings_lost() -> None:
     # 25 C, 96 % at its best.
     lettuce = emerging(emergence_model("lettuce"), constant(30.0), MARCH)
     assert lettuce.verdict is Verdict.TOO_WARM
-    assert "88% fewer seedlings" in lettuce.sentence
+    assert "88 % fewer seedlings" in lettuce.sentence
     assert emerging(emergence_model("spinach"), constant(25.0), MARCH).verdict is Verdict.TOO_WARM
     places = rank_places(emergence_model("spinach"), [PROPAGATOR, SILL, BED], MARCH)
     assert places[0].place is BED

@@ -94,8 +94,8 @@ def test_coated_seed_is_not_soaked() -> None:
 def test_alternating_warmth_is_explained_for_a_home() -> None:
     first, steady = parse_warmth("20-30; 25")
     said = " ".join(keeping_sentences(first, (steady,)))
-    assert "30 C by day and 20 C by night" in said
-    assert "steady 25 C" in said
+    assert "30 °C by day and 20 °C by night" in said
+    assert "steady 25 °C" in said
     # 8 warm hours of 24: the mean of 30 and twice 20.
     assert first.mean_c == pytest.approx((30 + 2 * 20) / 3)
     assert place_words(20) != place_words(30)

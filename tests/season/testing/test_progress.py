@@ -145,7 +145,7 @@ def test_the_decision_speaks(laid: Laid, counted: Counted) -> None:
     good = progress(laid(), counted((6, 1, 15)), USUAL, on(6)).decision
     assert (good.verdict, good.may_stop) == ("good", True)
     assert good.sentence.startswith("Good: 15 of 20 have come.")
-    assert "80% rather than 50%" in good.sentence
+    assert "80 % rather than 50 %" in good.sentence
     poor = progress(laid(), counted((6, 1, 1), (14, 1, 1)), USUAL, on(14)).decision
     assert (poor.verdict, poor.may_stop) == ("poor", True)
     assert good.sentence.endswith("You may stop.")

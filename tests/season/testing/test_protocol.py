@@ -76,7 +76,7 @@ def test_sand_and_mix_have_their_own_words() -> None:
 def test_another_warmth_is_taken_and_what_it_does_is_said() -> None:
     found = of("lettuce", temperature_c=30.0)
     assert (found.plan.temperature_c, found.plan.night_c) == (30, None)
-    assert "The usual is 20 C" in said(found, "Keep")
+    assert "The usual is 20 °C" in said(found, "Keep")
     assert "badly in such warmth" in said(found, "Keep")
     assert "later" in said(of("tomato", temperature_c=15.0), "Keep")
     assert "The usual" not in said(of("lettuce"), "Keep")

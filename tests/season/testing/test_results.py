@@ -32,7 +32,7 @@ def test_a_finished_test_speaks(tin: Tin, code: str, today: date, count_all: Cou
     found = finish(tin, code, today=today)
     assert found.test.state is TestState.FINISHED
     said = found.sentences
-    assert said[0].startswith("13 of 20 germinated, 65% (")
+    assert said[0].startswith("13 of 20 germinated, 65 % (")
     assert "Apart: 7 dead." in said
     assert any(each.startswith("Forecast before: ") for each in said)
     assert found.indices is not None

@@ -46,7 +46,7 @@ def test_good_rows_go_in_and_bad_ones_say_why(tin: Tin, plan: Planner) -> None:
     assert planned.problems[0].sentence.endswith("Did you mean tomatoes or tomato?")
     assert planned.problems[1].sentence.endswith("Say which: pot marigold, French marigold.")
     assert [store.name for store in planned.stores_to_add] == ["Shed"]
-    assert any("Shed" in note and "20 °C and 50% humidity" in note for note in planned.notes)
+    assert any("Shed" in note and "20 °C and 50 % humidity" in note for note in planned.notes)
     assert tin.packets() == []  # a plan changes nothing
     done = carry_out(tin, planned)
     assert (done.added, done.already, done.rejected) == (2, 0, 3)

@@ -13,7 +13,7 @@ from seedbox.cli.germination_words import title
 from seedbox.cli.output import say, say_json
 from seedbox.cli.session import Session
 from seedbox.cli.tables import wrapped
-from seedbox.cli.words import count, with_units
+from seedbox.cli.words import count
 from seedbox.tin.records import Unit
 
 if TYPE_CHECKING:
@@ -53,7 +53,7 @@ def _page(plan: TestingPlan, with_rest: bool) -> Iterator[str]:
     yield from _rest(plan, with_rest)
     yield ""
     for note in plan.notes:
-        yield from wrapped(with_units(note))
+        yield from wrapped(note)
     if plan.tests:
         yield f"Start with: seedbox test start {plan.tests[0].line.packet.code}"
 
@@ -76,7 +76,7 @@ def _entry(each: PlannedTest, mark: str) -> Iterator[str]:
     lay = f": lay {_of_what_is_left(each)}." if each.seeds else f" ({line.left})."
     under = " " * len(mark)
     yield from wrapped(f"{title(line.packet, line.crop)}{lay}", mark, under)
-    yield from wrapped(with_units(each.why), under, under)
+    yield from wrapped(each.why, under, under)
 
 
 def _of_what_is_left(each: PlannedTest) -> str:
@@ -97,7 +97,7 @@ def _facts(each: PlannedTest) -> dict[str, Any]:
         "seeds": each.seeds,
         "plants": each.plants,
         "net": each.net,
-        "why": with_units(each.why),
+        "why": each.why,
         "left": line.dossier.left,
         "unit": line.packet.unit,
         "germination": {"mean": forecast.mean, "low": forecast.low, "high": forecast.high}

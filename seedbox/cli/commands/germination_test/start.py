@@ -18,7 +18,7 @@ from seedbox.cli.output import changed, say, warn
 from seedbox.cli.params import DAY, WORDS, Choice, Number, Whole
 from seedbox.cli.session import Session
 from seedbox.cli.tables import wrapped
-from seedbox.cli.words import amount, count, with_units
+from seedbox.cli.words import amount, count
 from seedbox.errors import UsageError
 from seedbox.tin.records import Substrate, TestState
 
@@ -138,7 +138,7 @@ def _planned_seeds(tin: Tin, packet: Packet, today: date) -> int:
         if each.line.packet.id == packet.id:
             if each.seeds:
                 return each.seeds
-            raise UsageError(with_units(each.why), hint=_ALL_THE_SAME)
+            raise UsageError(each.why, hint=_ALL_THE_SAME)
     raise UsageError(
         "The plan sees no need to test this packet: enough is known of it.", hint=_ALL_THE_SAME
     )
@@ -205,9 +205,6 @@ def _protocol_facts(laid_out: Protocol) -> dict[str, Any]:
         "first_count": laid_out.first_count,
         "final_count": laid_out.final_count,
         "count_days": [{"day": day, "on": on} for day, on in laid_out.counts],
-        "cautions": [with_units(each) for each in laid_out.cautions],
-        "protocol": {
-            section.title: [with_units(each) for each in section.sentences]
-            for section in laid_out.sections
-        },
+        "cautions": list(laid_out.cautions),
+        "protocol": {section.title: list(section.sentences) for section in laid_out.sections},
     }
