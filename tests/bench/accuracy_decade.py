@@ -1,4 +1,4 @@
-"""A simulated decade of sowing: three rules decide over the same tins.
+"""A simulated decade of sowing: strategies of testing, and two rules that people use.
 
 The truth is not the model's own belief alone: lots of other spreads, tables that promise too
 much or too little, and stores that are warmer and damper than the grower believes.
@@ -6,26 +6,21 @@ much or too little, and stores that are warmer and damper than the grower believ
 
 from __future__ import annotations
 
-import random
-from collections.abc import Callable, Iterator
-from dataclasses import dataclass, field
-from math import ceil, exp
+from collections.abc import Callable, Iterator, Sequence
+from concurrent.futures import ProcessPoolExecutor
+from functools import cache
+from statistics import fmean, stdev
 
-from seedbox.science.advice import Advice
-from seedbox.science.ageing import Climate
-from seedbox.science.likelihood import LotTest
-from seedbox.science.posterior import lot_belief
-from seedbox.science.probit import probit
+from seedbox.science.testing_worth import USUAL_COSTS
 from seedbox.season.crop_basis import CropBasis, crop_basis
-from seedbox.season.outlook import Outlook, Thresholds, outlook
-from tests.bench.accuracy_calibration import draw_share
+from tests.bench.accuracy_garden import FALLBACK, PACKET, PLANTS, STATED, Garden, Tally, Truth
+from tests.bench.accuracy_strategies import COUNTED, PLAIN, RULES_OF_THUMB, Strategy
 
-GROWERS = 80
+GROWERS = 40
+PART = 10  # growers a task
+PROCESSES = 2
 YEARS = 10
-PLANTS = 10
-PACKET = 100
 SEED = 20261125
-FALLBACK, FLOOR, SURE = 0.65, 0.35, 0.75
 CROPS = (
     "parsnip",
     "onion_bulb",
@@ -40,22 +35,6 @@ CROPS = (
     "spinach",
     "cucumber",
 )
-STATED = Climate(14.0, 22.0, 0.50)
-
-
-@dataclass(frozen=True)
-class Truth:
-    """How the world differs from what the model believes."""
-
-    name: str
-    viability_above: float
-    viability_sd: float
-    rate_median: float
-    rate_sd: float
-    warmer_c: float
-    damper: float
-
-
 TRUTHS = (
     Truth("as the model believes", 0.65, 0.4, 1.0, 0.6, 0.0, 0.0),
     Truth(
@@ -66,173 +45,153 @@ TRUTHS = (
 )
 
 
-@dataclass
-class Lot:
-    """One packet: what it is in truth, and what is known of it."""
-
-    viability: float
-    rate: float
-    age: int = 0
-    left: int = PACKET
-    tests: list[tuple[int, int, int]] = field(default_factory=list)
+@cache
+def basis_of(crop: str) -> CropBasis:
+    """What the almanac knows of a crop, for a grower in Europe."""
+    return crop_basis(crop, "", "eu", FALLBACK, {})
 
 
-@dataclass
-class Tally:
-    wanted: int = 0
-    short: int = 0
-    sown: int = 0
-    tested: int = 0
-    discarded_alive: float = 0.0
-    bought: int = 0
+def gardens(truth: Truth, grower: int) -> list[Garden]:
+    """A grower's crops at the start; the same packets and luck whoever asks."""
+    return [
+        Garden(basis_of(crop), truth, SEED + 1000 * grower + number)
+        for number, crop in enumerate(CROPS)
+    ]
 
 
-class Garden:
-    """One crop of one grower under one rule; the lots are the same for each rule."""
-
-    def __init__(self, basis: CropBasis, truth: Truth, seed: int) -> None:
-        self.basis = basis
-        self._rng = random.Random(seed)
-        self._lots = random.Random(seed + 1)
-        self._truth = truth
-        self.tally = Tally()
-        self.stated_rate = 365.25 * basis.rate(STATED)[0]
-        actual = Climate(
-            STATED.coolest_c + truth.warmer_c,
-            STATED.warmest_c + truth.warmer_c,
-            (STATED.relative_humidity or 0.0) + truth.damper,
-        )
-        self._true_rate = 365.25 * basis.rate(actual)[0]
-        self.last_sowing = (0, 0, 0)
-        self.lot = self._new_lot()
-
-    def _new_lot(self) -> Lot:
-        mean = probit(self.basis.standard) + self._truth.viability_above
-        viability = self._lots.gauss(mean, self._truth.viability_sd)
-        return Lot(
-            viability, self._truth.rate_median * exp(self._lots.gauss(0, self._truth.rate_sd))
-        )
-
-    def _now(self) -> float:
-        return self.lot.viability - self.lot.rate * self._true_rate * self.lot.age
-
-    def replace(self) -> None:
-        alive = draw_share(self._rng, self._now())
-        self.tally.discarded_alive += alive * self.lot.left
-        self.tally.bought += 1
-        self.lot = self._new_lot()
-
-    def test(self, seeds: int) -> float:
-        seeds = min(seeds, self.lot.left)
-        share = draw_share(self._rng, self._now())
-        alive = sum(self._rng.random() < share for _ in range(seeds))
-        self.lot.left -= seeds
-        self.lot.tests.append((self.lot.age, seeds, alive))
-        self.tally.tested += seeds
-        return alive / seeds if seeds else 0.0
-
-    def sow(self, factor: float) -> None:
-        """Sow for the plants wanted; what the packet lacks comes from a new one."""
-        seeds = ceil(PLANTS / self.basis.standard * factor)
-        if seeds > self.lot.left:
-            self.replace()
-            seeds = ceil(PLANTS / self.basis.standard)
-        share = draw_share(self._rng, self._now())
-        plants = sum(self._rng.random() < share for _ in range(seeds))
-        self.last_sowing = (self.lot.age, seeds, plants)
-        self.lot.left -= seeds
-        self.tally.sown += seeds
-        self.tally.wanted += PLANTS
-        self.tally.short += max(PLANTS - plants, 0)
-
-    def outlook(self) -> Outlook:
-        lot = self.lot
-        tests = [LotTest(self.stated_rate * age, n, k) for age, n, k in lot.tests]
-        belief = lot_belief(self.basis.prior("bought", False), tests)
-        thresholds = Thresholds(self.basis.standard, FLOOR, SURE)
-        dose, rate = self.stated_rate * lot.age, self.stated_rate / 365.25
-        return outlook(belief, dose, rate, thresholds, lambda: lot.left)
-
-
-def by_advice(garden: Garden) -> None:
-    """Do what Seedbox says; a packet that stays doubtful after a test is sown by its mean."""
-    found = garden.outlook()
-    if found.advice is Advice.TEST and found.test_seeds:
-        garden.test(found.test_seeds)
-        found = garden.outlook()
-    if found.advice is Advice.SPENT:
-        garden.replace()
-        found = garden.outlook()
-    if found.advice is Advice.TEST:
-        garden.sow(min(garden.basis.standard / max(found.mean, FLOOR), 3.0))
-    else:
-        garden.sow(found.thick_factor or 1.0)
-
-
-def by_advice_and_counts(garden: Garden) -> None:
-    """The same, by a grower who enters each sowing as a test once it has come up."""
-    by_advice(garden)
-    garden.lot.tests.append(garden.last_sowing)
-
-
-def by_chart(garden: Garden) -> None:
-    """Sow until the chart's years are over, then discard and buy."""
-    if garden.lot.age > garden.basis.life.years:
-        garden.replace()
-    garden.sow(1.0)
-
-
-def by_last_test(garden: Garden) -> None:
-    """Each winter after the first ten seeds on damp paper: 7 sow, 5 or 6 sow more, else buy."""
-    share = 1.0
-    if garden.lot.age:
-        share = garden.test(10)
-        if share < 0.5:
-            garden.replace()
-            share = 1.0
-    garden.sow(1.0 if share >= 0.7 else garden.basis.standard / share)
-
-
-RULES: tuple[tuple[str, Callable[[Garden], None]], ...] = (
-    ("Seedbox's advice", by_advice),
-    ("  and sowings counted", by_advice_and_counts),
-    ("age chart", by_chart),
-    ("last test alone", by_last_test),
-)
-
-
-def simulate(truth: Truth, rule: Callable[[Garden], None], growers: int) -> Tally:
+def decade(truth: Truth, strategy: Strategy, grower: int) -> Tally:
+    """A grower's ten years, all crops together."""
     total = Tally()
-    for grower in range(growers):
-        for number, crop in enumerate(CROPS):
-            garden = Garden(
-                crop_basis(crop, "", "eu", FALLBACK, {}), truth, SEED + 1000 * grower + number
-            )
-            for _ in range(YEARS):
-                rule(garden)
-                garden.lot.age += 1
-            for name in vars(total):
-                setattr(total, name, getattr(total, name) + getattr(garden.tally, name))
+    for garden in gardens(truth, grower):
+        for _ in range(YEARS):
+            strategy.act(garden)
+        total.add(garden.tally)
     return total
 
 
+def simulate(truth: Truth, strategy: Strategy, growers: Sequence[int]) -> list[Tally]:
+    """The decade of each grower."""
+    return [decade(truth, strategy, grower) for grower in growers]
+
+
 def report() -> Iterator[str]:
+    """Lines of the report."""
+    yield from _head()
+    strategies = (*PLAIN, *COUNTED, *RULES_OF_THUMB)
+    parts = [range(first, first + PART) for first in range(0, GROWERS, PART)]
+    with ProcessPoolExecutor(PROCESSES) as pool:
+        tasks = {
+            (truth, strategy): [pool.submit(simulate, truth, strategy, part) for part in parts]
+            for truth in TRUTHS
+            for strategy in strategies
+        }
+        for truth in TRUTHS:
+            found = {
+                strategy: [tally for task in tasks[truth, strategy] for tally in task.result()]
+                for strategy in strategies
+            }
+            yield from _of_truth(truth, found)
+
+
+def _head() -> Iterator[str]:
     yield (
         f"A simulated decade: {GROWERS} growers, {len(CROPS)} crops, {PLANTS} plants of each a"
         f" year, packets of {PACKET} seeds, {STATED.coolest_c:g} to {STATED.warmest_c:g} C,"
         f" {STATED.relative_humidity:.0%} RH (invented)"
     )
+    costs = USUAL_COSTS
+    yield "  A crop and decade; ± is one standard error over growers; all share their luck."
     yield (
-        f"  {'':<24}{'plants short':>14}{'seeds sown':>12}{'tested':>10}"
-        f"{'thrown away alive':>20}{'packets bought':>16}   (a crop and decade)"
+        f"  Cost in plants: a plant short 1, a test {costs.work_of_test:g}, a packet"
+        f" {costs.new_packet:g} (its seed with it). Used: sown and tested."
     )
-    for truth in TRUTHS:
-        yield f"  Truth: {truth.name}"
-        for name, rule in RULES:
-            tally = simulate(truth, rule, GROWERS)
-            gardens = GROWERS * len(CROPS)
-            yield (
-                f"    {name:<22}{tally.short / tally.wanted:>14.1%}{tally.sown / gardens:>12.0f}"
-                f"{tally.tested / gardens:>10.0f}{tally.discarded_alive / gardens:>20.0f}"
-                f"{tally.bought / gardens:>16.2f}"
-            )
+    yield (
+        "  Saved: plants fewer short than testing nothing, for each 100 seeds tested. A test also"
+        " empties the packet, so that fresh seed comes sooner."
+    )
+    yield (
+        f"  {'':<24}{'plants short':>16}{'cost in plants':>16}{'sown':>7}{'tested':>8}{'thrown':>8}"
+        f"{'bought':>8}{'short/100 used':>16}{'saved/100 tested':>18}"
+    )
+
+
+def _of_truth(truth: Truth, found: dict[Strategy, list[Tally]]) -> Iterator[str]:
+    yield f"  Truth: {truth.name}"
+    for strategies in (PLAIN, COUNTED, RULES_OF_THUMB):
+        if strategies is COUNTED:
+            yield "    and what came up of each sowing is entered as a test:"
+        for strategy in strategies:
+            nothing = found[COUNTED[0] if strategies is COUNTED else PLAIN[0]]
+            yield f"    {strategy.name:<22}{_figures(found[strategy], nothing)}"
+        if strategies is not RULES_OF_THUMB:
+            yield from _verdicts(*(found[strategy] for strategy in strategies[:3]))
+
+
+def _figures(tallies: Sequence[Tally], nothing: Sequence[Tally]) -> str:
+    short = _mean([100 * t.short / t.wanted for t in tallies])
+    cost = _mean([_cost(t) for t in tallies])
+    a_crop = [_per_crop(tallies, lambda t, name=name: getattr(t, name)) for name in _SEEDS]
+    packets = _per_crop(tallies, lambda t: t.bought)
+    return (
+        f"{short[0]:>9.1f} ± {short[1]:.1f} %{cost[0]:>10.2f} ± {cost[1]:.2f}"
+        f"{a_crop[0]:>7.0f}{a_crop[1]:>8.1f}{a_crop[2]:>8.0f}{packets:>8.2f}"
+        f"{_short_per_100_used(tallies):>16.2f}{_saved(tallies, nothing):>18}"
+    )
+
+
+_SEEDS = ("sown", "tested", "thrown")
+
+
+def _per_crop(tallies: Sequence[Tally], value: Callable[[Tally], float]) -> float:
+    return fmean(map(value, tallies)) / len(CROPS)
+
+
+def _cost(tally: Tally) -> float:
+    costs = USUAL_COSTS
+    plants = costs.missing_plant * tally.short
+    return (plants + costs.work_of_test * tally.tests + costs.new_packet * tally.bought) / len(
+        CROPS
+    )
+
+
+def _mean(values: Sequence[float]) -> tuple[float, float]:
+    """Mean and its standard error."""
+    return fmean(values), stdev(values) / len(values) ** 0.5
+
+
+def _short_per_100_used(tallies: Sequence[Tally]) -> float:
+    return 100 * sum(t.short for t in tallies) / sum(t.sown + t.tested for t in tallies)
+
+
+def _saved(tallies: Sequence[Tally], nothing: Sequence[Tally]) -> str:
+    """Ratio of means and its standard error by the delta method."""
+    tested = [t.tested for t in tallies]
+    if not sum(tested):
+        return "-"
+    saved = [was.short - t.short for was, t in zip(nothing, tallies, strict=True)]
+    ratio = sum(saved) / sum(tested)
+    off = stdev([s - ratio * n for s, n in zip(saved, tested, strict=True)])
+    error = off / fmean(tested) / len(tested) ** 0.5
+    return f"{100 * ratio:.1f} ± {100 * error:.1f}"
+
+
+def _verdicts(
+    nothing: Sequence[Tally], everything: Sequence[Tally], plan: Sequence[Tally]
+) -> Iterator[str]:
+    for name, others in (("nothing", nothing), ("everything", everything)):
+        pairs = list(zip(plan, others, strict=True))
+        short = _mean([100 * (a.short - b.short) / b.wanted for a, b in pairs])
+        cost = _mean([_cost(a) - _cost(b) for a, b in pairs])
+        used = _mean([(a.sown + a.tested - b.sown - b.tested) / len(CROPS) for a, b in pairs])
+        yield (
+            f"      plan less testing {name + ':':<12}"
+            f" short {short[0]:+.1f} ± {short[1]:.1f} points,"
+            f" used {used[0]:+.0f} ± {used[1]:.0f} seeds,"
+            f" cost {cost[0]:+.2f} ± {cost[1]:.2f}: {_verdict(*cost)}"
+        )
+
+
+def _verdict(difference: float, error: float) -> str:
+    if abs(difference) <= 2 * error:
+        return "no difference beyond two standard errors"
+    return "the plan costs less" if difference < 0 else "THE PLAN COSTS MORE"

@@ -11,10 +11,12 @@ from collections import Counter
 from collections.abc import Callable, Iterator
 from itertools import pairwise
 from math import exp, log, sqrt
+from typing import NamedTuple
 
 from seedbox.science.germination_indices import Count
 from seedbox.science.likelihood import LotTest
 from seedbox.science.posterior import lot_belief
+from seedbox.science.predictive import predictive_interval
 from seedbox.science.prior import Prior
 from seedbox.science.probit import normal_cdf, probit
 from seedbox.science.sequential import (
@@ -30,23 +32,31 @@ COURSES = 3000
 TESTS = 20_000
 BINS = 10
 SEED = 20261124
-SIZE = 24.0  # 1 / 0.04 - 1
+SIZE = 24.0  # 1 / 0.04 - 1, van Hintum & van Treuren 2012: samples of one lot scatter
 PLAN = SequentialPlan(0.5, 0.8, 0.1, 0.1)
 WALD = (1,) * 60
 BATCHES = (("seed by seed", WALD), ("10, then 10", (10, 10)), ("10", (10,)), ("20", (20,)))
 
 
-def print_report() -> None:
-    """The three parts, in plain lines; every number is computed now."""
-    for line in report():
-        print(line, flush=True)
+class SimulatedLot(NamedTuple):
+    """Where a lot's truth falls in the belief, 0 to 1, and whether a further sample of it came
+    within the range that is shown.
+    """
+
+    place: float
+    seen: bool
 
 
 def report() -> Iterator[str]:
     """Lines of the report."""
     yield f"Belief in a lot after its tests, {LOTS} lots a line (truth drawn from the prior)"
     for tests in (0, 1, 3):
-        yield f"  after {tests} tests: {_evenness(lot_places(random.Random(SEED), LOTS, tests))}"
+        lots = simulated_lots(random.Random(SEED), LOTS, tests)
+        seen = sum(lot.seen for lot in lots) / LOTS
+        yield (
+            f"  after {tests} tests: {_evenness([lot.place for lot in lots])}"
+            f"; what is seen {seen:.1%}"
+        )
     yield f"What is still to come in a running test, {COURSES} courses"
     yield f"  {_evenness(course_places(random.Random(SEED), COURSES))}"
     yield f"Sequential test, poor 0.5, good 0.8, errors 0.1 asked for, {TESTS} tests a figure"
@@ -67,18 +77,21 @@ def _evenness(places: list[float]) -> str:
     )
 
 
-def lot_places(rng: random.Random, lots: int, tests: int) -> list[float]:
-    """Where each lot's true viability falls in the belief after so many tests."""
-    places = []
-    for _ in range(lots):
-        prior = Prior(rng.uniform(1.0, 2.0), rng.choice((0.4, 0.7)), 0.0, rng.choice((0.55, 0.8)))
-        viability = rng.gauss(prior.viability, prior.viability_sd)
-        rate = exp(rng.gauss(0.0, prior.ln_rate_sd))
-        seen = [_test(rng, viability, rate) for _ in range(tests)]
-        dose = rng.uniform(0.0, 4.0)
-        above = lot_belief(prior, seen).probability_at_least(viability - rate * dose, dose)
-        places.append(1.0 - above)
-    return places
+def simulated_lots(rng: random.Random, lots: int, tests: int) -> list[SimulatedLot]:
+    """Lots drawn from the prior, each believed in after so many tests."""
+    return [_simulated_lot(rng, tests) for _ in range(lots)]
+
+
+def _simulated_lot(rng: random.Random, tests: int) -> SimulatedLot:
+    prior = Prior(rng.uniform(1.0, 2.0), rng.choice((0.4, 0.7)), 0.0, rng.choice((0.55, 0.8)))
+    viability = rng.gauss(prior.viability, prior.viability_sd)
+    rate = exp(rng.gauss(0.0, prior.ln_rate_sd))
+    belief = lot_belief(prior, [_test(rng, viability, rate) for _ in range(tests)])
+    dose = rng.uniform(0.0, 4.0)
+    truth = viability - rate * dose
+    low, high = predictive_interval(belief.masses(dose))
+    seen = low <= _share(rng, normal_cdf(truth)) <= high
+    return SimulatedLot(1.0 - belief.probability_at_least(truth, dose), seen)
 
 
 def _test(rng: random.Random, viability: float, rate: float) -> LotTest:
