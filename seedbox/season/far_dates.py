@@ -21,3 +21,18 @@ def until(value: date, today: date) -> str:
     if value.year - today.year <= _YEAR_YEARS:
         return str(value.year)
     return f"beyond {value.year // 10 * 10}"
+
+
+def until_briefly(value: date, today: date) -> str:
+    """The same for a narrow column.
+
+    >>> today = date(2027, 1, 1)
+    >>> until_briefly(date(2029, 3, 4), today), until_briefly(date(2035, 3, 4), today)
+    ('Mar 2029', '2035')
+    >>> until_briefly(date(2056, 12, 25), today)
+    '> 2050'
+    """
+    month, _, rest = until(value, today).rpartition(" ")
+    if month == "beyond":
+        return f"> {rest}"
+    return f"{month[:3]} {rest}".strip()

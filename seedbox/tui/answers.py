@@ -25,6 +25,9 @@ class Answers:
         self.book = CropBook(self.settings, own_crops)
         self.stores = {store.id: store for store in tin.stores()}
         self._forecaster = Forecaster(self.settings, tin.own_figures(), own_crops)
+        sown = with_trays(tin)
+        if sown:
+            self._forecaster.use_trays(sown, self.stores)
 
     def line(self, dossier: Dossier) -> PacketLine:
         """A packet with its forecast."""
@@ -42,3 +45,16 @@ class Answers:
         """The forecast day by day from the seed's beginning; empty for planting stock."""
         found = self._forecaster.curve(dossier, self.today, self.stores, until, CURVE_POINTS)
         return [Point(*point) for point in found]
+
+
+def with_trays(tin: Tin) -> list[Dossier]:
+    """Packets of which trays were counted: what came up teaches the places of all others."""
+    ids = {tray.packet_id for tray in tin.tray_counts()}
+    if not ids:
+        return []
+    codes = [
+        code
+        for row_id, code in tin.database.rows("SELECT id, code FROM packet ORDER BY id")
+        if row_id in ids
+    ]
+    return [tin.dossier(code) for code in codes]

@@ -3,24 +3,26 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from datetime import date
 from operator import itemgetter
 from typing import overload
 
 from seedbox.season.listing import PacketLine, Sort, ordered
 from seedbox.season.searching import search_key
-from seedbox.tui.tin_columns import row
+from seedbox.tui.tin_columns import row, until_text
 from seedbox.tui.virtual_list import Row
 
 
-def row_of(line: PacketLine) -> Row:
-    return row(line.dossier, line.crop, line.forecast)
+def row_of(line: PacketLine, today: date) -> Row:
+    return row(line.dossier, line.crop, line.forecast, until_text(line.forecast, today))
 
 
 class Rows(Sequence[Row]):
     """Lines as rows of text, each made only when it is drawn."""
 
-    def __init__(self, lines: Sequence[PacketLine]) -> None:
+    def __init__(self, lines: Sequence[PacketLine], today: date) -> None:
         self._lines = lines
+        self._today = today
 
     def __len__(self) -> int:
         return len(self._lines)
@@ -31,14 +33,15 @@ class Rows(Sequence[Row]):
     def __getitem__(self, index: slice) -> list[Row]: ...
     def __getitem__(self, index: int | slice) -> Row | list[Row]:
         if isinstance(index, slice):
-            return [row_of(line) for line in self._lines[index]]
-        return row_of(self._lines[index])
+            return [row_of(line, self._today) for line in self._lines[index]]
+        return row_of(self._lines[index], self._today)
 
 
 class Catalogue:
     """All lines, kept in order; `shown` are those that the filter lets through."""
 
-    def __init__(self) -> None:
+    def __init__(self, today: date) -> None:
+        self._today = today
         self._lines: dict[str, PacketLine] = {}
         self._pool: list[tuple[str, PacketLine]] = []
         self._place: dict[str, int] = {}
@@ -58,7 +61,7 @@ class Catalogue:
     @property
     def rows(self) -> Rows:
         """The shown lines as rows for a list."""
-        return Rows(self.shown)
+        return Rows(self.shown, self._today)
 
     @property
     def waiting(self) -> list[PacketLine]:

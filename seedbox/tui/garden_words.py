@@ -39,7 +39,7 @@ def garden_words(settings: Settings, garden: Garden) -> tuple[str, ...]:
     name = f"{settings.garden_name}: " if settings.garden_name else ""
     last, first = settings.last_spring_frost, settings.first_autumn_frost
     where = (
-        f"{name}last frost {_frost(last)}, first frost {_frost(first)},"
+        f"{name or 'Your garden: '}last frost {_frost(last)}, first frost {_frost(first)},"
         f" latitude {latitude_words(settings.latitude)}, standards of {settings.region.upper()}."
     )
     trays = (

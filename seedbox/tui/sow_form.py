@@ -169,7 +169,7 @@ def sown_words(done: Sown) -> str:
     how = f" in {cells_text(sowing)}" if sowing.cells else ""
     return (
         f"Sown {shown(sowing.code)}: {counted(sowing.seeds, 'seed')} of {what}{how},"
-        f" {done.plan.place.name}. Its label: open it, l. u takes it back."
+        f" {done.plan.place.name}. l on its page writes its label. u takes it back."
     )
 
 

@@ -116,7 +116,7 @@ class SowNowPage(Page):
         offers = found.offers[place : place + 1]
         if not offers:
             return "Nothing in this tin can be sown now. w says why, packet by packet."
-        return offer_words(offers[0], self.seedbox.desk.today)
+        return offer_words(offers[0])
 
     def _shown(self) -> VirtualList:
         return self._list("left-out" if self._why_not else "offers")

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from datetime import date
 
+from seedbox.season.sowing.climate import spoken
 from seedbox.season.sowing.offers import LeftOut, Offer
 from seedbox.season.sowing.where import days_text
 from seedbox.tui.columns import Column
-from seedbox.tui.sowing_words import due_words
+from seedbox.tui.sowing_words import counted
 from seedbox.tui.units import with_units
 from seedbox.tui.virtual_list import Row
 
@@ -18,7 +18,7 @@ OFFERS = (
     Column("how", "How", 11),
     Column("place", "Where", 12, most=24),
     Column("up", "Up in", 9),
-    Column("sow", "Sow", 13, most=15),
+    Column("sow", "Cells x seeds", 13, most=15),
     Column("closes", "Until", 6, from_width=86),
     Column("code", "Packet", 9, from_width=98),
 )
@@ -62,7 +62,7 @@ def left_out_words(one: LeftOut) -> str:
     return with_units(f"{what} ({one.line.code}): {one.reason}. Enter sows it all the same.")
 
 
-def offer_words(offer: Offer, today: date) -> str:
+def offer_words(offer: Offer) -> str:
     """Why now, what it gives, how deep and how far apart."""
     sentences = [offer.reason, offer.plan.sentence, _depth(offer), *offer.pretreatment]
     if offer.instead_of:
@@ -73,7 +73,7 @@ def offer_words(offer: Offer, today: date) -> str:
     if "too" in offer.light:
         sentences.append(f"light there {offer.light}")
     if offer.closes:
-        sentences.append(f"this way closes {due_words(offer.closes, 0, today)}")
+        sentences.append(f"sown so until {spoken(offer.closes)}")
     return with_units(" ".join(f"{said[:1].upper()}{said[1:]}." for said in sentences if said))
 
 
@@ -89,9 +89,8 @@ def _depth(offer: Offer) -> str:
 
 def summary(offers: Sequence[Offer], left_out: Sequence[LeftOut], *, why_not: bool) -> str:
     """What the list shows, and how to see the other one."""
+    here, other = counted(len(offers), "packet"), counted(len(left_out), "packet")
     if why_not:
-        return f" {len(left_out)} packets not to sow now, and why. w shows what can be sown."
-    return (
-        f" {len(offers)} packets to sow from, the most urgent first. w shows why not the"
-        f" other {len(left_out)}."
-    )
+        return f" {other} not to sow now, and why. w shows what can be sown."
+    rest = f" w says why not the other {len(left_out)}." if left_out else ""
+    return f" {here} to sow from, the most urgent first.{rest}"

@@ -58,7 +58,7 @@ def _is_due(one: Standing) -> bool:
     return one.next is not None and one.next.when.due <= one.today
 
 
-def detail(standing: Standing | None, described: bool) -> str:
+def detail(standing: Standing | None, *, described: bool) -> str:
     """What to do next with a sowing, and why; or why nothing is told."""
     if standing is None:
         return ""

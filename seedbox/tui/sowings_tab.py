@@ -20,6 +20,7 @@ from seedbox.tui.tabs import TABS
 from seedbox.tui.virtual_list import VirtualList
 
 NONE_YET = "Nothing is sown yet. n shows what this tin can sow now, and sows it."
+NOT_DESCRIBED = "The garden's frosts and places are not said yet."
 ALL_OVER = "Nothing is in progress. n shows what can be sown now; a shows what is over."
 
 
@@ -90,10 +91,10 @@ class SowingsTab(TabPage, SowingActions):
         return summary(self.standings, len(every) - len(self.standings))
 
     def _show_detail(self) -> None:
-        described = self._reading is None or self._reading.described
-        words = detail(self.standing_here(), described)
-        if not described:
-            words = f"{words} {where_to_describe()}".strip()
+        reading = self._reading
+        words = detail(self.standing_here(), described=reading is None or reading.described)
+        if reading is not None and not reading.described:
+            words = f"{words or NOT_DESCRIBED} {where_to_describe()}"
         self.query_one("#detail", Static).update(Content(plain(words)))
 
     @on(VirtualList.Moved)

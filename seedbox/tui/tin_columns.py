@@ -10,6 +10,8 @@ from seedbox.tui.columns import Column
 from seedbox.tui.virtual_list import Row
 
 if TYPE_CHECKING:
+    from datetime import date
+
     from seedbox.season.forecast import Forecast
 
 COLUMNS = (
@@ -35,8 +37,8 @@ def tint(key: str, text: str) -> str:
     return "quiet" if key in ("store", "source", "code") or text in (PENDING, "none") else ""
 
 
-def row(dossier: Dossier, crop: str, forecast: Forecast | None) -> Row:
-    """One packet as the texts of its columns."""
+def row(dossier: Dossier, crop: str, forecast: Forecast | None, good_until: str = PENDING) -> Row:
+    """One packet as the texts of its columns. `good_until` is as `until_text` words it."""
     packet = dossier.packet
     return (
         shown(packet.code),
@@ -47,7 +49,7 @@ def row(dossier: Dossier, crop: str, forecast: Forecast | None) -> Row:
         germination_text(forecast),
         advice_text(forecast),
         dossier.store.name if dossier.store else "",
-        until_text(forecast),
+        good_until,
         packet.source,
     )
 
@@ -68,11 +70,13 @@ def advice_text(forecast: Forecast | None) -> str:
     return forecast.advice.value if forecast.advice else "-"
 
 
-def until_text(forecast: Forecast | None) -> str:
-    """Month and year until which it is good; `-` when it no longer is."""
+def until_text(forecast: Forecast | None, today: date) -> str:
+    """How long it is good, no sharper than that is known; `-` when it no longer is."""
+    from seedbox.season.far_dates import until_briefly
+
     if forecast is None:
         return PENDING
-    return f"{forecast.good_until:%b %Y}" if forecast.good_until else "-"
+    return until_briefly(forecast.good_until, today) if forecast.good_until else "-"
 
 
 def left_text(left: float | None, unit: Unit | None) -> str:

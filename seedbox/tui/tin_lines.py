@@ -33,7 +33,7 @@ class TinLines(PacketActions):
         """All lines. Made when first asked for: what it imports is not needed to paint."""
         from seedbox.tui.catalogue import Catalogue
 
-        return Catalogue()
+        return Catalogue(self.seedbox.desk.today)
 
     def show_lines(self, code: str = "") -> None:
         """Draw the lines, with the cursor on `code` where that is shown."""
