@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 PRINTING = {"reportlab", "segno", "barcode", "zxingcpp", "pypdfium2"}
-HEAVY = PRINTING | {"textual", "rich", "openpyxl", "sqlite_utils", "numpy", "scipy"}
+HEAVY = PRINTING | {"textual", "rich", "openpyxl", "sqlite_utils", "numpy", "scipy", "icalendar"}
 CODE = "P1G1D22F"
 _ASK = """
 import json, sys
@@ -39,6 +39,10 @@ def tin(tmp_path_factory: pytest.TempPathFactory) -> Path:
     modules_after(path, "store", "add", "Shed", "--temperature", "12", "--humidity", "60")
     modules_after(path, "add", "leek", "Long Hill", "--harvest", "2024", "--store", "Shed",
                   "--seeds", "90", "--code", CODE)  # fmt: skip
+    modules_after(path, "garden", "--last-frost", "04-25", "--first-frost", "10-25",
+                  "--latitude", "52")  # fmt: skip
+    modules_after(path, "place", "add", "Sill", "--kind", "windowsill", "--temperature", "18")
+    modules_after(path, "plan", "add", "leek", "--plants", "20")
     return path
 
 
@@ -55,6 +59,17 @@ def tin(tmp_path_factory: pytest.TempPathFactory) -> Path:
         ("store", "list"),
         ("settings",),
         ("today",),
+        ("garden",),
+        ("place", "list"),
+        ("plan", "list"),
+        ("now", "--left-out"),
+        ("sow", CODE, "--cells", "5", "--place", "sill"),
+        ("sowings",),
+        ("year",),
+        ("buy",),
+        ("buy", "--csv", "{folder}/order.csv"),
+        ("save-seed",),
+        ("save-seed", CODE, "--dry", "12"),
         ("test", "plan"),
         ("test", "list"),
         ("test", "start", CODE, "--seeds", "10"),
@@ -67,8 +82,21 @@ def tin(tmp_path_factory: pytest.TempPathFactory) -> Path:
     ],
     ids=" ".join,
 )  # fmt: skip
-def test_everyday_commands_load_nothing_heavy(tin: Path, words: tuple[str, ...]) -> None:
-    assert not modules_after(tin, *words) & HEAVY
+def test_everyday_commands_load_nothing_heavy(
+    tin: Path, words: tuple[str, ...], tmp_path: Path
+) -> None:
+    assert not modules_after(tin, *(word.format(folder=tmp_path) for word in words)) & HEAVY
+
+
+def test_only_a_calendar_loads_the_library_for_calendars(tin: Path, tmp_path: Path) -> None:
+    loaded = modules_after(tin, "calendar", str(tmp_path / "garden.ics"))
+    assert loaded & HEAVY == {"icalendar"}
+
+
+def test_the_page_for_the_shed_door_reads_no_codes(tin: Path, tmp_path: Path) -> None:
+    loaded = modules_after(tin, "year", "--pdf", str(tmp_path / "door.pdf"))
+    assert "reportlab" in loaded
+    assert not loaded & {"textual", "openpyxl", "sqlite_utils", "icalendar"}
 
 
 def test_csv_does_not_load_the_spreadsheet_library(tin: Path, tmp_path: Path) -> None:
