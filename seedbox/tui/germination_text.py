@@ -10,6 +10,7 @@ from seedbox.season.testing.results import TestResult
 from seedbox.season.testing.schedule import all_count_days, count_days, started
 from seedbox.season.testing.tally import Tally
 from seedbox.tin.codes import shown
+from seedbox.tin.counting import CATEGORIES
 from seedbox.tin.records import TestCount, TestState
 from seedbox.tui import growth_curve
 from seedbox.tui.curve import LABEL_WIDTH
@@ -27,7 +28,7 @@ from seedbox.tui.germination_words import (
 from seedbox.tui.text_lines import Line, beside, heading, item, pair, paragraph
 from seedbox.tui.units import with_units
 
-WIDE, GAP = 116, 3
+WIDE, GAP = 140, 3
 GRID_WIDTH = 76
 _CURVE_STYLE = {
     "axis": "$quiet",
@@ -186,14 +187,13 @@ def _counts(facts: TestFacts, width: int) -> list[Line]:
 
 
 def _day(facts: TestFacts, count: TestCount) -> str:
-    return f"day {(count.on - started(facts.account.test)).days}, {count.on.day} {count.on:%b}"
+    return f"day {(count.on - started(facts.account.test)).days}"
 
 
 def _found(facts: TestFacts, count: TestCount) -> str:
-    names = ("normal", "abnormal", "hard", "fresh", "dead")
-    told = [f"{number} {name}" for name in names if (number := getattr(count, name))]
-    where = f"replicate {count.replicate}: " if facts.account.test.replicates > 1 else ""
-    return where + (", ".join(told) or "nothing new")
+    told = [f"{number} {name}" for name in CATEGORIES if (number := getattr(count, name))]
+    where = f", replicate {count.replicate}" if facts.account.test.replicates > 1 else ""
+    return f"{count.on.day} {count.on:%B}{where}: {', '.join(told) or 'nothing new'}"
 
 
 def _protocol(facts: TestFacts, width: int) -> list[Line]:

@@ -117,13 +117,14 @@ class _Canvas:
 
     def _day_marks(self) -> tuple[str, str]:
         """The axis with a tick at each count day, and their numbers where there is room."""
-        edge, words = ["─"] * self.width, [" "] * (self.width + 3)
+        edge, words = ["─"] * self.width, [" "] * self.width
         free = 0
         for day in (0, *self.growth.count_days):
             x = self.column(day)
             edge[x] = "┴"
             text = f"day {day}" if day == 0 else str(day)
-            if x >= free and x + len(text) <= self.width:
-                words[x : x + len(text)] = text
-                free = x + len(text) + 1
+            start = min(x, self.width - len(text))
+            if start >= free:
+                words[start : start + len(text)] = text
+                free = start + len(text) + 1
         return "".join(edge), "".join(words)

@@ -13,6 +13,7 @@ from textual.widgets import Static
 from seedbox.errors import NotFoundError, SeedboxError
 from seedbox.season.cautions import packet_cautions
 from seedbox.season.listing import PacketLine
+from seedbox.season.testing.due import running_tests
 from seedbox.tin.codes import shown
 from seedbox.tin.file import Tin
 from seedbox.tui.actions import action
@@ -84,6 +85,23 @@ class PacketPage(PacketActions):
     def lines_meant(self) -> list[PacketLine]:
         return [self._facts.line] if self._facts else []
 
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        if action == "open_test":
+            return bool(self._test_code())
+        return super().check_action(action, parameters)
+
+    def _test_code(self) -> str:
+        """Code of the test that runs, or else of the latest; empty when there is none."""
+        if self._facts is None:
+            return ""
+        running = [due.test for due in self._facts.running]
+        tests = running or sorted(self._facts.line.dossier.tests, key=lambda test: test.on)
+        return tests[-1].code if tests else ""
+
+    @action("T", "Open its test", "Open the test that runs, or else the latest.")
+    def action_open_test(self) -> None:
+        self.seedbox.jump(self._test_code())
+
     @action("escape,b", "Back", "Back to the list.", footer=True)
     def action_back(self) -> None:
         self.leave()
@@ -120,6 +138,7 @@ def facts_of(tin: Tin, code: str, today: date) -> PacketFacts:
         points=answers.curve(line.dossier, _until(line, today)),
         parent_code=parent.code if parent else "",
         today=today,
+        running=tuple(due for due in running_tests(tin, today) if due.packet.id == line.packet.id),
     )
 
 

@@ -10,6 +10,7 @@ from seedbox.season.cautions import SHARING
 from seedbox.season.far_dates import until
 from seedbox.season.forecast import Forecast
 from seedbox.season.listing import PacketLine
+from seedbox.season.testing.due import DueCount
 from seedbox.tin.codes import shown
 from seedbox.tin.records import (
     GerminationTest,
@@ -51,6 +52,7 @@ class PacketFacts:
     points: Sequence[curve.Point]
     parent_code: str
     today: date
+    running: tuple[DueCount, ...] = ()
 
 
 def packet_lines(facts: PacketFacts, width: int) -> list[Line]:
@@ -237,8 +239,11 @@ def climate_words(store: Store) -> str:
 
 def _tests(facts: PacketFacts, width: int) -> list[Line]:
     lines = heading("Germination tests")
-    if not facts.line.dossier.tests:
-        return [*lines, *paragraph("None yet. n records a finished one.", width, "$quiet")]
+    if not facts.line.dossier.tests and not facts.running:
+        words = "None yet. N starts one, n writes down one that is finished."
+        return [*lines, *paragraph(words, width, "$quiet")]
+    for due in facts.running:
+        lines += pair("running", _running_words(due, facts.today), width, "bold")
     for test in facts.line.dossier.tests:
         hard = f", {test.hard} hard" if test.hard else ""
         note = f" ({test.note})" if test.note else ""
@@ -247,6 +252,13 @@ def _tests(facts: PacketFacts, width: int) -> list[Line]:
         )
         lines += pair(str(test.on), words + note, width)
     return lines
+
+
+def _running_words(due: DueCount, today: date) -> str:
+    """Which test, how far it is, and what is next."""
+    after = due.count.words(today) if due.count else "all counts made, finish it"
+    seeds = "1 seed" if due.test.seeds == 1 else f"{due.test.seeds} seeds"
+    return f"{shown(due.test.code)}, {seeds}, day {due.day}: {after}. T opens it."
 
 
 def _rests_on(facts: PacketFacts, width: int) -> list[Line]:

@@ -16,6 +16,7 @@ from seedbox.tin.file import Tin
 from seedbox.tin.packets import PacketDraft, add_packets, take
 from seedbox.tin.records import MovementKind, Origin, Treatment, Unit
 from seedbox.tin.stores import add_store
+from seedbox.tin.testing import TestPlan, start_test
 from seedbox.tin.tests import record_test
 from seedbox.tui.app import SeedboxApp
 from seedbox.tui.tin_tab import AFTER_PAINT_SECONDS
@@ -65,6 +66,11 @@ class Screen:
     @property
     def text(self) -> str:
         return "\n".join(self.lines).replace("\u00a0", " ")
+
+    @property
+    def flat(self) -> str:
+        """The same without its line breaks."""
+        return " ".join(self.text.split())
 
     @property
     def problems(self) -> str:
@@ -138,6 +144,20 @@ def tin_path(tmp_path: Path) -> Path:
         record_test(tin, tin.packet(PEA), date(2026, 2, 1), 20, 17, today=TODAY)
         take(tin, tin.packet(EMPTY), 10, MovementKind.SOWN, today=TODAY, on=date(2026, 3, 1))
     return path
+
+
+@pytest.fixture
+def tested(tin_path: Path) -> dict[str, str]:
+    """Two running tests in that tin: of the bean (first count 3 days late) and of the pea (the
+    first count is tomorrow); and the finished one. Their codes by crop."""
+    when = datetime(2026, 11, 20, 8, 0, tzinfo=UTC)
+    bean = TestPlan(20, 2, temperature_c=25, first_count_day=5, final_count_day=9)
+    pea = TestPlan(10, temperature_c=20, first_count_day=5, final_count_day=8)
+    with Tin.open(tin_path, now=lambda: when, rng=random.Random(5)) as tin:
+        finished = tin.tests()[0].code
+        first = start_test(tin, tin.packet(BEAN), bean, today=TODAY, on=date(2026, 11, 16))
+        second = start_test(tin, tin.packet(PEA), pea, today=TODAY, on=date(2026, 11, 20))
+    return {"bean": first.code, "pea": second.code, "finished": finished}
 
 
 @pytest.fixture
