@@ -27,7 +27,8 @@ from seedbox.season.sowing.offers import (
     why_closed,
 )
 from seedbox.season.sowing.spans import Method
-from seedbox.season.sowing.where import Emerging, emerging, wait_until, why_not_here
+from seedbox.season.sowing.waiting import why_no_place
+from seedbox.season.sowing.where import Emerging, emerging
 from seedbox.season.sowing.windows import Way, ways
 from seedbox.season.testing.wanted import plants_wanted
 from seedbox.tin.file import Tin
@@ -64,6 +65,7 @@ class Desk:
         self.needs = self._needs()
         self.places = self._places(tin, place)
         self._emerging: dict[tuple[str, int], Emerging] = {}
+        self._no_places: dict[str, str] = {}
 
     def _needs(self) -> tuple[Need, ...]:
         climate = self.garden.climate
@@ -207,22 +209,23 @@ class Desk:
         if not choices:
             wanted = " or ".join(way.method.value for way in found if way.open)
             return f"it can be sown {wanted}, but no such place is in the garden"
-        model = self.facts.model(figures.crop_id)
-        waits = [
-            (wait_until(model, one.place.spot.warmth, self.today) or date.max, i)
-            for i, one in enumerate(choices)
-        ]
-        nearest = choices[min(waits)[1]].place
-        others = [one.spot for one in self.places_that_may(figures) if one.id != nearest.id]
-        return why_not_here(model, nearest.spot, others, self.today)
+        if figures.crop_id not in self._no_places:
+            model, last = self.facts.model(figures.crop_id), self._end_of(figures, found)
+            tried = {choice.place.id for choice in choices}
+            may = {way.method for way in found if way.open}
+            others = [
+                one.spot for one in self.garden.places if one.method in may and one.id not in tried
+            ]
+            self._no_places[figures.crop_id] = why_no_place(
+                model, choices, others, self.today, last
+            )
+        return self._no_places[figures.crop_id]
 
-    def places_that_may(self, figures: SowingFigures) -> list[GrowingPlace]:
-        """Places in which the crop may be raised at all."""
-        return [
-            place
-            for place in self.places
-            if not (figures.dislikes_moving and place.method is Method.INDOORS)
-        ]
+    def _end_of(self, figures: SowingFigures, found: Sequence[Way]) -> date | None:
+        """Until when waiting makes sense; late sowings of pot-raised crops are sowings too."""
+        last = last_chance(found, self.today, figures)
+        closes = [way.closes for way in found if way.open and way.closes is not None]
+        return None if last is None else max([last, *closes])
 
 
 def _plan_of(how: HowMany | None, drill: Row | None) -> HowMany | Row:

@@ -151,6 +151,7 @@ def test_a_cold_place_says_until_when_to_wait_and_what_is_ready(planted: Planted
     alone = left_out(now(tin, date(2027, 3, 12), place="windowsill"))["tomato"]
     assert "too cold" in alone
     assert "wait until about" in alone
+    assert "use the Propagator: 6 days" in alone
     both = now(tin, date(2027, 3, 12))
     assert offered(both)["tomato"].choice.place.name == "Propagator"
 
