@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from seedbox.cli.sowing_words import cells_deep, depth, distances, treatment
 from seedbox.cli.tables import one_line, wrapped
-from seedbox.cli.words import count, day, joined
+from seedbox.cli.words import count, day
 
 if TYPE_CHECKING:
     from seedbox.season.sowing.now import SowingNow
@@ -79,7 +79,7 @@ def _sentences(offer: Offer, settings: Settings) -> Iterator[str]:
             yield f"{_capital(said)}."
     others = list(_others(offer))
     if others:
-        yield f"Or {joined(others, 'or')}."
+        yield f"Or {', or '.join(others)}."
 
 
 def _up(offer: Offer) -> str:
@@ -91,8 +91,8 @@ def _up(offer: Offer) -> str:
 def _others(offer: Offer) -> Iterator[str]:
     for choice in offer.others[:_MOST_OTHERS]:
         days = choice.emerging.days
-        about = f": {round(days.mid)} days" if days else ""
-        yield f"{choice.method}, {choice.place.name}{about}"
+        about = f" ({round(days.mid)} days)" if days else ""
+        yield f"{choice.method} in {choice.place.name}{about}"
 
 
 def to_type(offer: Offer) -> str:

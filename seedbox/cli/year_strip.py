@@ -21,8 +21,8 @@ _SHORT: Final = {
     "harvest": "harvest",
 }
 LEGEND: Final = (
-    "I sow indoors, C sow under cover, O sow outdoors, P plant out, H harvest; a column is a week,",
-    "small letters come after the best weeks.",
+    "I sow indoors, C sow under cover, O sow outdoors, P plant out, H harvest.",
+    "A column is a week; small letters come after the best weeks.",
 )
 
 

@@ -26,7 +26,7 @@ _COLUMNS = (
     Column("kind", least=8),
     Column("sown"),
     Column("soil or compost", least=12),
-    Column("light"),
+    Column("light", least=8),
     Column("note", least=8),
 )
 _OPTIONS = (

@@ -13,7 +13,7 @@ from seedbox.cli.output import say, say_json
 from seedbox.cli.params import WORDS
 from seedbox.cli.session import Session
 from seedbox.cli.sowing_page import as_jobs, facts
-from seedbox.cli.tables import Column, room, table
+from seedbox.cli.tables import Column, cells, room, table
 from seedbox.cli.words import count, day_of_month
 
 if TYPE_CHECKING:
@@ -31,8 +31,9 @@ _COLUMNS = (
     Column("now"),
     Column("plants", right=True),
     Column("place", least=8),
-    Column("next"),
+    Column("next", least=16),
 )
+_TOLD_ELSEWHERE = 3  # the day of sowing: `sowings CODE` tells it where there is no room
 
 
 @seedbox_command("list", short_help="List the sowings, how far they are, what is next.")
@@ -63,10 +64,20 @@ def command(session: Session, crop: str | None, everything: bool, as_json: bool)
         say(_none(len(found)))
     else:
         rows = [_row(growing, jobs, session.today) for growing, jobs in shown]
-        say(*table(_COLUMNS, rows, room()))
+        say(*_table(rows))
         over = len(found) - len(shown)
         if over:
             say("", f"{count(over, 'sowing')} over: seedbox sowings list --all")
+
+
+def _table(rows: Sequence[tuple[str, ...]]) -> list[str]:
+    """The table; in a narrow terminal without the day of sowing."""
+    width, wide = room(), table(_COLUMNS, rows)
+    if width is None or max(map(cells, wide)) <= width:
+        return wide
+    kept = [at for at in range(len(_COLUMNS)) if at != _TOLD_ELSEWHERE]
+    narrow = [tuple(row[at] for at in kept) for row in rows]
+    return table([_COLUMNS[at] for at in kept], narrow, width)
 
 
 def _order(growing: Growing, jobs: Sequence[Job]) -> tuple[int, str, str]:
