@@ -26,9 +26,9 @@ _SYMBOLS = {
 }
 _FORMATS = zxingcpp.BarcodeFormats(list(_SYMBOLS))
 
-FIRST = (Look(0), Look(1), Look(2))
+FIRST = (Look(0), Look(1), Look(2), Look(2, softer=True))
 CLOSER = (Look(3), Look(3, sharper=True), Look(2, sharper=True))
-TURNED = tuple(Look(scale, turn=degrees) for degrees in range(15, 90, 15) for scale in (0, 1))
+TURNED = tuple(Look(scale, turn=degrees) for degrees in range(15, 90, 15) for scale in (0, 1, 2))
 """Code 128 is read up to some 8 degrees askew, and at right angles to that as well."""
 INVERTED = (Look(0, inverted=True), Look(1, inverted=True), Look(2, inverted=True))
 
