@@ -63,9 +63,14 @@ class TestFacts:
 
 
 def test_lines(facts: TestFacts, width: int) -> list[Line]:
-    """What to do and the counts first, then the curve, then how the test is done."""
+    """What to do and the counts first, then the curve, then how the test is done.
+
+    On the day it is laid, how it is done comes first: nothing can be counted yet.
+    """
     head = [*_head(facts, width), *_standing(facts, width), *_result(facts, width)]
     grid = _grid(facts)
+    if facts.account.progress.day == 0 and facts.protocol is not None:
+        return [*head, *_protocol(facts, width), *grid, *_curve(facts, width, 8)]
     if width >= WIDE:
         curve = _curve(facts, width - GRID_WIDTH - GAP, 10)
         middle = beside([*grid, *_counts(facts, GRID_WIDTH)], curve, GRID_WIDTH, GAP)

@@ -29,7 +29,7 @@ class PacketPage(PacketActions):
     """Shows the packet with this code; what it says scrolls when it is taller than the window."""
 
     AUTO_FOCUS: ClassVar[str | None] = "#packet"
-    FOOTER = ("back", "take", "record_test", "move", "edit", "help_keys")
+    FOOTER = ("back", "take", "start_test", "record_test", "move", "edit", "help_keys")
 
     def __init__(self, code: str) -> None:
         super().__init__()

@@ -73,6 +73,9 @@ class Page(HasActions, Leaves):
         """One sentence above the keys; an empty one takes the last away."""
         from seedbox.tui.notices import Notice
 
+        if not self.is_mounted:  # just opened: it is said once the page is there
+            self.call_later(self.say, sentence, wrong=wrong)
+            return
         if not self.query(Notice):
             if not sentence:
                 return

@@ -201,6 +201,8 @@ class TestsTab(TabPage):
         here = self._here()
         if self.view == "worth" and here is not None:
             self._start(here)
+        elif self.view == "worth" and self._plan is None:
+            self.say("The list is still being made: a moment.")
         else:
             self.action_show_list("worth")
             self.say(
