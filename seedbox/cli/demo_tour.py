@@ -108,6 +108,8 @@ def _next_steps(demo: DemoFolder, lines: Sequence[PacketLine]) -> Iterator[str]:
     yield "  seedbox list tomato"
     yield f"  seedbox show {code}"
     yield f"  seedbox take {code} 5 && seedbox undo"
+    yield "  seedbox now"
+    yield "  seedbox today"
     yield "  seedbox test plan"
     yield f"  seedbox import {shlex.quote(str(demo.list_to_import))} --dry-run"
     yield "  seedbox forecast leek --germination 85% --tested 50 --temperature 18 --humidity 55 \\"

@@ -23,7 +23,7 @@ EXIT_CODES = {
     ExitCode.DONE: "done",
     ExitCode.NOT_DONE: "not done, for the reason given",
     ExitCode.USAGE: "the command or an option makes no sense as it stands",
-    ExitCode.NOT_FOUND: "no such packet, crop, store, sheet or design; or a name with two meanings",
+    ExitCode.NOT_FOUND: "no such packet, crop, store, place or design; or a name with two meanings",
     ExitCode.BAD_DATA: "a file or a figure that cannot be used",
     ExitCode.TIN: "the tin file is missing, locked, damaged or newer than this program",
     ExitCode.UNREADABLE_CODE: "a printed code could not be read back",
@@ -98,7 +98,7 @@ class LazyGroup(click.Group):
 @click.version_option(__version__, message="seedbox %(version)s")
 @click.pass_context
 def seedbox(ctx: click.Context, tin: Path | None, today: date | None, mouse: bool) -> None:
-    """What is in your tin of seed packets, how much of it still lives, and labels that scan.
+    """What is in your tin, how much of it still lives, what to sow now, and labels that scan.
 
     Without a command the screens open. Each screen's work can be done by a command too.
     The global options may stand before or after the command.
