@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from dataclasses import replace
 from functools import wraps
 from typing import TYPE_CHECKING, Any, NamedTuple
 
@@ -14,7 +13,7 @@ from seedbox.cli.params import WORDS, Choice
 from seedbox.tin.records import Origin
 
 if TYPE_CHECKING:
-    from seedbox.season.listing import Filter, Listing, PacketLine, Sort
+    from seedbox.season.listing import Filter, Listing
 
 ADVICE = Choice("advice", ("sow", "sow thick", "use up", "test", "spent"))
 ORIGIN = Choice("origin", tuple(origin.value for origin in Origin))
@@ -49,19 +48,6 @@ class Chosen(NamedTuple):
             codes=frozenset(codes),
             with_empty=self.empty,
         )
-
-
-def select(listing: Listing, wanted: Filter, sort: Sort | None = None) -> list[PacketLine]:
-    """Lines with forecasts that `wanted` keeps; its text may hold words of an advice too.
-
-    What an advice cannot decide is filtered first: a forecast costs more than all the rest.
-    """
-    from seedbox.season.listing import Sort, keep, ordered
-
-    advised = " ".join(ADVICE.words)
-    rest = [word for word in wanted.text.split() if word.casefold() not in advised]
-    first = keep(listing.lines, replace(wanted, advice="", text=" ".join(rest)))
-    return ordered(keep(map(listing.forecast, first), wanted), sort or Sort.CROP)
 
 
 def _store_name(listing: Listing, wanted: str) -> str:

@@ -6,7 +6,8 @@ import re
 from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
-from seedbox.errors import NotFoundError, SeedboxError, UsageError
+from seedbox.cli.lookup import one_named
+from seedbox.errors import SeedboxError, UsageError
 from seedbox.tin.garden_records import Place, Plan
 
 if TYPE_CHECKING:
@@ -22,22 +23,7 @@ def place_among(places: Iterable[Place], wanted: str) -> Place:
     Raises:
         NotFoundError: with the places that there are.
     """
-    known, folded = list(places), " ".join(wanted.casefold().split())
-    for found in (
-        [place for place in known if place.name.casefold() == folded],
-        [place for place in known if folded and place.name.casefold().startswith(folded)],
-        [place for place in known if folded and folded in place.name.casefold()],
-    ):
-        if len(found) == 1:
-            return found[0]
-        if found:
-            names = " or ".join(place.name for place in found)
-            raise NotFoundError(f"“{wanted}” could be {names}.", hint="Write the whole name.")
-    names = ", ".join(place.name for place in known)
-    raise NotFoundError(
-        f"There is no place called “{wanted}”.",
-        hint=f"The places are: {names}." if names else "Add one with: seedbox place add NAME …",
-    )
+    return one_named(list(places), wanted, "place")
 
 
 def place_name(tin: Tin, wanted: str) -> str:

@@ -45,8 +45,13 @@ def show_designs(as_json: bool) -> None:
 
 
 def _row(sheet: Sheet) -> tuple[str, ...]:
-    label = f"{number(sheet.label_width_mm)} x {number(sheet.label_height_mm)}"
-    page = f"{number(sheet.page_width_mm)} x {number(sheet.page_height_mm)}"
+    label = _size(sheet.label_width_mm, sheet.label_height_mm)
+    page = _size(sheet.page_width_mm, sheet.page_height_mm)
     if sheet.is_roll:
         page = f"roll, read {sheet.reading} it"
     return sheet.name, str(sheet.count), label, page, sheet.corner
+
+
+def _size(width_mm: float, height_mm: float) -> str:
+    """To a tenth of a millimetre, as a ruler shows it."""
+    return f"{number(round(width_mm, 1))} x {number(round(height_mm, 1))}"

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Protocol, TypeVar
 
 from seedbox.errors import NotFoundError, UsageError
 from seedbox.tin.records import Store
@@ -28,28 +28,46 @@ def plain_crop_book() -> CropBook:
     return CropBook(Settings())
 
 
+class _Named(Protocol):
+    """A store or a place, as far as looking it up goes."""
+
+    @property
+    def name(self) -> str: ...
+
+
+_T = TypeVar("_T", bound=_Named)
+
+
 def store_among(stores: Iterable[Store], wanted: str) -> Store:
-    """A store by its name, or by the beginning of its name when only one begins so.
+    """A store by its name, or by a part of it that no other store has.
 
     Raises:
         NotFoundError: with the stores that there are.
     """
-    known = list(stores)
-    folded = wanted.casefold().strip()
-    found = [store for store in known if store.name.casefold() == folded] or [
-        store for store in known if folded and store.name.casefold().startswith(folded)
-    ]
-    if len(found) == 1:
-        return found[0]
-    if found:
-        raise NotFoundError(
-            f"“{wanted}” could be {' or '.join(store.name for store in found)}.",
-            hint="Write the whole name.",
-        )
-    names = ", ".join(store.name for store in known)
+    return one_named(list(stores), wanted, "store")
+
+
+def one_named(known: Sequence[_T], wanted: str, kind: str) -> _T:
+    """The one thing whose name is, begins with or holds what was typed, in that order.
+
+    Raises:
+        NotFoundError: with the names that there are, or how to add the first.
+    """
+    folded = " ".join(wanted.casefold().split())
+    for found in (
+        [each for each in known if each.name.casefold() == folded],
+        [each for each in known if folded and each.name.casefold().startswith(folded)],
+        [each for each in known if folded and folded in each.name.casefold()],
+    ):
+        if len(found) == 1:
+            return found[0]
+        if found:
+            names = " or ".join(each.name for each in found)
+            raise NotFoundError(f"“{wanted}” could be {names}.", hint="Write the whole name.")
+    names = ", ".join(each.name for each in known)
     raise NotFoundError(
-        f"There is no store called “{wanted}”.",
-        hint=f"The stores are: {names}." if names else "Add one with: seedbox store add NAME …",
+        f"There is no {kind} called “{wanted}”.",
+        hint=f"The {kind}s are: {names}." if names else f"Add one with: seedbox {kind} add NAME …",
     )
 
 

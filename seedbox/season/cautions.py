@@ -45,6 +45,11 @@ def crop_cautions(crop_id: str, crop_name: str) -> tuple[almanac.Caution, ...]:
     return almanac.cautions(crop_id)
 
 
+def hazard_sentences(name: str) -> list[str]:
+    """Hazards of a plant that the almanac knows by name only, a sentence each."""
+    return [f"Caution. {_sentence(caution)}" for caution in almanac.cautions_by_name(name)]
+
+
 def label_caution(packet: Packet, crop_name: str) -> str:
     """The fewest words that must stay with the seed itself; the sentences are on its page."""
     if packet.treatment is Treatment.DRESSED:

@@ -10,7 +10,6 @@ from seedbox.science.ageing import Climate, bounded, store_rate, unsupported
 from seedbox.science.prior import Prior, initial_viability, lot_prior, rate_spread
 from seedbox.science.viability import days_per_probit
 from seedbox.tin.records import OwnCrop, OwnFigure
-from seedbox.units import per_cent
 
 if TYPE_CHECKING:
     from seedbox.almanac import OilContent, StorageLife
@@ -111,7 +110,7 @@ def crop_basis(
     standard = almanac.standard(crop_id, region, own)
     if standard is None:
         fraction = fallback
-        basis = f"no standard for this crop; {per_cent(fallback)} from your settings"
+        basis = "from your settings; none is known for this crop"
     else:
         fraction = standard.fraction
         yours = standard.mark is almanac.Mark.YOURS

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 
 from seedbox import almanac
 from seedbox.errors import NotFoundError
+from seedbox.season.cautions import hazard_sentences
 from seedbox.season.searching import search_key
 from seedbox.tin.frozen import record
 from seedbox.tin.preferences import Settings
@@ -92,8 +93,11 @@ class CropBook:
                 f"“{text}” is used for several plants{remark}.",
                 hint=f"Say which one: {', '.join(answer.clashes)}.",
             )
-        hint = f"Did you mean {' or '.join(answer.near)}?" if answer.near else ""
-        raise NotFoundError(f"No crop is known as “{text}”.", hint=hint)
+        near = f"Did you mean {' or '.join(answer.near)}?" if answer.near else ""
+        raise NotFoundError(
+            f"No crop is known as “{text}”.",
+            hint=" ".join(filter(None, (near, *hazard_sentences(text)))),
+        )
 
     def complete(self, prefix: str, limit: int = 8) -> list[tuple[str, str]]:
         """Names that begin with `prefix` or have a word that does, each with its crop id."""

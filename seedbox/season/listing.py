@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING
 
 from seedbox.errors import NotFoundError
 from seedbox.season.crops import CropBook
-from seedbox.season.forecast import Forecast, Forecaster
+from seedbox.season.forecast import Advice, Forecast, Forecaster
 from seedbox.season.searching import search_key
 from seedbox.tin.codes import shown
 from seedbox.tin.file import Tin
@@ -97,6 +97,12 @@ def keep(lines: Iterable[PacketLine], wanted: Filter) -> list[PacketLine]:
     ]
 
 
+def _without_advice(text: str) -> str:
+    """The words of a filter's text that no advice could answer."""
+    advised = " ".join(Advice)
+    return " ".join(word for word in text.split() if search_key(word) not in advised)
+
+
 def _fits(line: PacketLine, wanted: Filter) -> bool:
     packet = line.packet
     return (
@@ -156,13 +162,12 @@ class Listing:
         raise NotFoundError(f"No packet in this tin has the code {shown(code)}.")
 
     def select(self, wanted: Filter, sort: Sort = Sort.CROP) -> list[PacketLine]:
-        """Lines that `wanted` keeps, with forecasts, in order.
+        """Lines that `wanted` keeps, with forecasts, in order; its text may name an advice too.
 
-        What needs no forecast is filtered first: a forecast costs more than all the rest.
+        What an advice cannot decide is filtered first: a forecast costs more than all the rest.
         """
-        kept = keep(self.lines, replace(wanted, advice=""))
-        forecast = keep(map(self.forecast, kept), wanted)
-        return ordered(forecast, sort)
+        first = keep(self.lines, replace(wanted, advice="", text=_without_advice(wanted.text)))
+        return ordered(keep(map(self.forecast, first), wanted), sort)
 
     def _line(self, dossier: Dossier) -> PacketLine:
         packet = dossier.packet
@@ -183,6 +188,7 @@ class Listing:
             packet.variety,
             packet.source,
             packet.note,
+            packet.ean,
             *packet.tags,
             packet.origin or "",
             dossier.store.name if dossier.store else "",

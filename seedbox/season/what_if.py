@@ -194,7 +194,8 @@ def _rests_on(
         said.append("No test given: the start is what such seed usually has.")
     elif tested is None:
         said.append(
-            f"Germination {per_cent(germination)} at first, counted as a test of {PRINTED_SEEDS} seeds."
+            f"Germination {per_cent(germination)} at first, counted as a test of"
+            f" {PRINTED_SEEDS} seeds."
         )
     else:
         said.append(f"Germination {per_cent(germination)} at first, of {tested} seeds tested.")

@@ -41,5 +41,7 @@ def measure() -> list[Measured]:
 
 
 def _run(command: list[object]) -> None:
-    clean = {key: value for key, value in os.environ.items() if not key.startswith("SEEDBOX")}
+    # Without written bytecode every run would compile the house again.
+    unwanted = ("SEEDBOX", "PYTHONDONTWRITEBYTECODE")
+    clean = {key: value for key, value in os.environ.items() if not key.startswith(unwanted)}
     subprocess.run([str(part) for part in command], check=True, capture_output=True, env=clean)

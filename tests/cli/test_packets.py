@@ -79,6 +79,18 @@ def test_a_clash_is_offered_and_a_near_miss_suggested(type_in: Type) -> None:
     assert type_in("list").out.startswith("The tin is empty")
 
 
+def test_planting_stock_of_an_unknown_kind_is_told_how_to_be_kept(type_in: Type) -> None:
+    assert "--stock" in type_in("add", "garlic", "Shed Row", code=ExitCode.NOT_FOUND).err
+    words = ("add", "garlic", "Shed Row", "--own-crop", "--stock", "--seeds", "8", "--json")
+    assert type_in(*words).json["kind"] == "planting stock"
+
+
+def test_a_poisonous_kind_outside_the_almanac_is_named_as_such(type_in: Type) -> None:
+    for words in (("crop", "datura"), ("add", "datura", "Moon")):
+        said = type_in(*words, code=ExitCode.NOT_FOUND).err
+        assert "No crop is known" in said and "Poisonous: serious" in said
+
+
 def test_an_own_crop_comes_with_its_packet_and_goes_with_one_undo(type_in: Type) -> None:
     added = type_in("add", "beckweed", "Blue", "--own-crop", "--family", "Rosaceae", "--json").json
     assert added["crop_id"].startswith("own:")

@@ -57,6 +57,14 @@ def test_a_store_in_use_stays(type_in: Type) -> None:
     ).err  # fmt: skip
 
 
+def test_a_store_is_found_by_a_part_of_its_name_that_is_its_own(type_in: Type) -> None:
+    for name in ("Kitchen drawer", "Cold shed", "Old shed"):
+        type_in("store", "add", name, "--temperature", "9", "--humidity", "60")
+    assert type_in("add", "leek", "--store", "drawer", "--json").json["store"] == "Kitchen drawer"
+    two = type_in("add", "leek", "--store", "shed", code=ExitCode.NOT_FOUND).err
+    assert "Cold shed or Old shed" in two
+
+
 def test_settings_are_shown_set_and_refused(type_in: Type, tin_path: Path) -> None:
     assert type_in("settings", "--json").json["region"] == "eu"
     assert not tin_path.exists(), "reading the settings must not make a tin"

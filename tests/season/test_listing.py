@@ -10,6 +10,7 @@ import pytest
 from seedbox.errors import NotFoundError
 from seedbox.season.listing import Filter, Listing, PacketLine, Sort, keep, ordered
 from seedbox.tin.file import Tin
+from seedbox.tin.packets import edit_packet
 
 
 @pytest.fixture
@@ -69,6 +70,21 @@ def test_a_filter_by_advice_asks_the_forecast(listing: Listing) -> None:
     for advice in {line.advice for line in chosen}:
         expected = [line for line in chosen if line.advice == advice]
         assert listing.select(Filter(advice=advice)) == expected
+
+
+def test_text_may_hold_words_of_an_advice(listing: Listing) -> None:
+    for line in listing.select(Filter()):
+        found = listing.select(Filter(text=f"{line.packet.variety} {line.advice}".upper()))
+        assert line.packet.code in {each.packet.code for each in found}
+    assert listing.select(Filter(text="sow spent")) == []
+
+
+def test_the_number_under_a_bar_code_finds_its_packet(stocked: Tin, today: date) -> None:
+    # Invented; its check digit is right by the rule of EAN-13 (ISO/IEC 15420).
+    number = "2000000000015"
+    code = _line(Listing(stocked, today), "Früher Zwerg").packet.code
+    edit_packet(stocked, code, today=today, ean=number)
+    assert _varieties(Listing(stocked, today).select(Filter(text=number))) == ["Früher Zwerg"]
 
 
 def test_old_parsnip_is_worse_than_fresh_tomato(listing: Listing) -> None:

@@ -11,7 +11,7 @@ from seedbox.cli import completing
 from seedbox.cli.codes import many_codes
 from seedbox.cli.command import command as seedbox_command
 from seedbox.cli.command import json_option
-from seedbox.cli.filters import Chosen, filter_options, select
+from seedbox.cli.filters import Chosen, filter_options
 from seedbox.cli.output import say, say_json, warn
 from seedbox.cli.params import WORDS, Number, Whole
 from seedbox.cli.session import Session
@@ -225,7 +225,7 @@ def contents(
     from seedbox.season.listing import Filter
 
     wanted = chosen.filter(listing, text=text, codes=codes) if chosen else Filter()
-    lines = select(listing, wanted)
+    lines = listing.select(wanted)
     if not lines:
         raise NotFoundError(
             "No packet fits, so no label was written.",

@@ -11,7 +11,7 @@ import click
 
 from seedbox.cli.command import command as seedbox_command
 from seedbox.cli.command import json_option
-from seedbox.cli.filters import ADVICE, Chosen, filter_options, select
+from seedbox.cli.filters import ADVICE, Chosen, filter_options
 from seedbox.cli.output import say, say_json
 from seedbox.cli.params import Choice
 from seedbox.cli.session import Session
@@ -51,7 +51,7 @@ def command(
     """
     with session.tin() as tin:
         listing = Listing(tin, session.today)
-    lines = select(listing, chosen.filter(listing, text=" ".join(text)), Sort(sort))
+    lines = listing.select(chosen.filter(listing, text=" ".join(text)), Sort(sort))
     if as_json:
         say_json([facts(line) for line in lines])
     elif not listing.lines:
