@@ -32,7 +32,9 @@ COLUMNS = {
     " received_on",
     "movements": "packet on kind amount note",
     "storage": "packet from store sealed moisture_percent",
-    "tests": "code packet on seeds germinated hard note",
+    "tests": "code packet on seeds germinated hard note state started_on replicates substrate"
+    " temperature_c night_c first_count_day final_count_day pretreatment abnormal fresh dead",
+    "test_counts": "test on replicate normal abnormal hard fresh dead",
     "places": "name kind covered coolest_c warmest_c months_c ppfd light_hours note",
     "plans": "crop_id variety plants year again_days note",
     "sowings": "code packet on place seeds cells per_cell row_m left_per_cell plants_wanted"

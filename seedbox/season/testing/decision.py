@@ -78,7 +78,7 @@ def _sentence(found: Decision, settings: Settings, seeds: int, normal: int, may_
 def _between(settings: Settings) -> str:
     return (
         f"{per_cent(settings.test_good)} rather than {per_cent(settings.test_poor)},"
-        f" wrong at most {per_cent(settings.test_error)} of the time"
+        f" planned to be wrong {per_cent(settings.test_error)} of the time at most"
     )
 
 
