@@ -24,7 +24,6 @@ _SYMBOLS = {
     zxingcpp.BarcodeFormat.Code128: Symbol.CODE_128,
     zxingcpp.BarcodeFormat.EAN13: Symbol.EAN_13,
 }
-_FORMATS = zxingcpp.BarcodeFormats(list(_SYMBOLS))
 
 FIRST = (Look(0), Look(1), Look(2), Look(2, softer=True))
 CLOSER = (Look(3), Look(3, sharper=True), Look(2, sharper=True))
@@ -123,7 +122,8 @@ def _read(image: Any, box: Box, look: Look) -> list[Sighting]:
     scale = look.scale or 1
     read = zxingcpp.read_barcodes(
         cut_out(image, box, look),
-        formats=_FORMATS,
+        # Made for each call: one kept for good is reported as a leak when the program ends.
+        formats=zxingcpp.BarcodeFormats(list(_SYMBOLS)),
         try_invert=look.inverted,
         try_downscale=not look.scale,
     )

@@ -189,3 +189,12 @@ def test_a_listing_loads_none_of_it(run: Run, tin_path: Path) -> None:
             capture_output=True, text=True, check=True,
         )  # fmt: skip
         assert done.stderr.splitlines()[-1] == "[]"
+
+
+def test_the_program_ends_without_noise(tin: Tin, tin_path: Path, photo: Path) -> None:
+    """Libraries have complained on stderr of what was still in memory at the end."""
+    done = subprocess.run(
+        [sys.executable, "-m", "seedbox", "--tin", str(tin_path), "scan", str(photo)],
+        capture_output=True, text=True, check=True,
+    )  # fmt: skip
+    assert done.stderr == ""
