@@ -82,6 +82,8 @@ def command(
         say_json(_facts(plan, added, dry_run))
     else:
         _report(plan, added, dry_run or held_back, written)
+        if not keep_unknown and _has_strange_crops(plan):
+            warn("Crops that Seedbox does not know can be kept as your own with: --keep-unknown")
     if held_back:
         raise BadDataError(f"Nothing was imported: {_rows(len(plan.rejects))} with a fault.")
     if plan.rejects and not plan.new and not plan.already:
@@ -147,6 +149,12 @@ def _report(plan: ImportPlan, added: int, held_back: bool, written: Sequence[Pat
         say(f"The rows left out are in {names}. Mend them there and import that file.")
     if not held_back and not plan.changes_nothing:
         say("Undo with: seedbox undo")
+
+
+def _has_strange_crops(plan: ImportPlan) -> bool:
+    """Whether the crop is among the faults, which keeping unknown crops may mend."""
+    column = next((name for name, field in plan.mapped_columns.items() if field == "crop"), "")
+    return any(problem.field == column for problem in plan.problems)
 
 
 def _by_field(plan: ImportPlan) -> str:
