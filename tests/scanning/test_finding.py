@@ -44,8 +44,8 @@ def on_table(picture: Any, size: tuple[int, int] = (900, 650)) -> Any:
 
 
 def test_a_crowded_photo_is_read_nearly_whole_and_in_reading_order(shoot: Shoot) -> None:
-    wanted = codes(60, seed=4)
-    image = shoot(wanted, 6, (2600, 1900), Shot())
+    wanted = codes(40, seed=4)
+    image = shoot(wanted, 5, (2000, 1450), Shot())
     seen = texts(image)
     assert len(set(seen) & set(wanted)) >= 0.97 * len(wanted)
     assert set(seen) <= set(wanted)
@@ -54,9 +54,9 @@ def test_a_crowded_photo_is_read_nearly_whole_and_in_reading_order(shoot: Shoot)
 
 def test_one_call_of_the_reader_would_not_have_been_enough(shoot: Shoot) -> None:
     """The test above shows something only if it is harder than what a reader does by itself."""
-    image = shoot(codes(60, seed=4), 6, (2600, 1900), Shot())
+    image = shoot(codes(40, seed=4), 5, (2000, 1450), Shot())
     alone = zxingcpp.read_barcodes(image, formats=zxingcpp.BarcodeFormat.QRCode)
-    assert len(alone) < 0.9 * 60
+    assert len(alone) < 0.9 * 40
 
 
 @pytest.mark.parametrize("degrees", [37, 90, 180])
