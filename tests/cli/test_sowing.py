@@ -199,6 +199,21 @@ def test_what_failed_is_sown_again_for_what_is_missing(type_in: Type, plot: Any)
     assert plot.sowings["sweet pea"] != sown["code"]
 
 
+def test_the_next_sowing_is_for_as_many_as_the_last(type_in: Type, plot: Any) -> None:
+    """Not for those that thinning took: only what failed is made up for."""
+    lettuce = plot.packets["lettuce"]
+    first = type_in("sow", lettuce, "--plants", "12", "--place", "sill", "--json").json["code"]
+    type_in("done", f"{first}-count", "--count", "13", "--on", "2027-02-26",
+            "--today", "2027-02-26")  # fmt: skip
+    (job,) = [one for one in type_in("today", "--json", "--today", "2027-03-08").json
+              if one["kind"] == "sow again"]  # fmt: skip
+    assert job["due"] == "2027-03-06"  # the plan says every 14 days
+    again = type_in("resow", first, "--json", "--today", "2027-03-08").json
+    assert (again["plants"], again["place"]) == (12, "Kitchen windowsill")
+    left = type_in("today", "--json", "--today", "2027-03-08").json
+    assert "sow again" not in {one["kind"] for one in left}
+
+
 def test_what_no_job_asks_for(type_in: Type, plot: Any) -> None:
     leek = plot.sowings["leek"]
     assert (

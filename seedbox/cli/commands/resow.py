@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import click
 
@@ -14,6 +14,10 @@ from seedbox.cli.command import json_option
 from seedbox.cli.params import DAY, WORDS, Whole
 from seedbox.cli.session import Session
 from seedbox.cli.sowing_report import check_labels
+
+if TYPE_CHECKING:
+    from seedbox.season.sowing.desk import Desk
+    from seedbox.season.sowing.in_progress import Growing
 
 
 @seedbox_command("resow")
@@ -51,17 +55,27 @@ def command(session: Session, /, code: str, as_json: bool, **given: Any) -> None
     seedbox resow S4K7QMX2 --packet P9AB3CD4
     """
     from seedbox.cli.commands.sow import sow_and_tell
-    from seedbox.cli.tray_labels import sowings_for
+    from seedbox.season.sowing.desk import Desk
     from seedbox.season.sowing.sow import Wish
+    from seedbox.season.sowing.sowing_jobs import growing_of
 
     check_labels(given["labels"])
     with session.tin() as tin:
-        (before,) = sowings_for(tin, [code])
-        missing = before.sown_for - before.plants
-        wish = Wish(plants=given["plants"] or (missing if missing > 0 else before.sown_for),
-                    note=given["note"])  # fmt: skip
+        desk = Desk(tin, session.today)
+        before = growing_of(desk, tin.sowing(code).code)
+        plants = given["plants"] or _plants(desk, before)
+        wish = Wish(plants=plants, note=given["note"])
         packet = tin.packet(given["packet"]) if given["packet"] else before.packet
         place = given["place"] or before.sown_in.name
         sow_and_tell(
             session, tin, packet.code, wish, given={**given, "place": place}, as_json=as_json
         )
+
+
+def _plants(desk: Desk, before: Growing) -> int:
+    """Those that are missing where too few came up; for the next sowing as many as before."""
+    from seedbox.season.sowing.job_dates import JobKind
+    from seedbox.season.sowing.sowing_jobs import jobs_of_one
+
+    short = any(job.when.kind is JobKind.RESOW for job in jobs_of_one(desk, before))
+    return max(before.sown_for - before.plants, 1) if short else before.sown_for

@@ -74,6 +74,8 @@ def _when(job: Job, today: date) -> str:
         return f"{job.kind}, {count(job.days_late, 'day')} late (due {day_of_month(job.due)})"
     if job.due == today:
         return f"{job.kind} today"
+    if job.kind == "harvest from":
+        return f"{job.kind} {day_of_month(job.due)}"
     return f"{job.kind} {'on' if job.due > today else 'since'} {day_of_month(job.due)}"
 
 
