@@ -101,12 +101,13 @@ def _standing(facts: TestFacts, width: int) -> list[Line]:
     lines += pair("So far", so_far_words(found), width)
     if found.looked_on is not None:
         words = expected_words(found)
-        lines += pair("In the end", words, width) if words else []
+        lines += pair("To come", words, width) if words else []
     style = VERDICT_STYLE.get(verdict_word(found), "")
     lines += pair("Decided", decided_words(found), width, style)
     if found.spread is not None:
         style = "" if found.spread.agree else "$warning"
-        lines += pair("Replicates", with_units(found.spread.sentence), width, style)
+        words = found.spread.sentence.removeprefix("Replicates: ")
+        lines += pair("Replicates", with_units(words), width, style)
     for remark in found.remarks:
         if "0 is a count" in remark:
             lines += pair("Mind", with_units(remark), width, "$warning")

@@ -33,8 +33,8 @@ def so_far_words(found: Progress) -> str:
     if not counted(found):
         return "Not counted yet."
     return (
-        f"{found.total.normal} of {found.test.seeds} germinated: {between(found.germination)},"
-        f" {found.confidence * 100:.0f} % interval by {METHODS[found.method]}."
+        f"{found.total.normal} of {found.test.seeds} germinated: {between(found.germination)}"
+        f" by {METHODS[found.method]}, {found.confidence * 100:.0f} %."
     )
 
 
@@ -45,7 +45,7 @@ def expected_words(found: Progress) -> str:
         return ""
     more = "1 more seedling" if most == 1 else f"{most} more seedlings"
     return (
-        f"About {expected.estimate * 100:.0f} % in the end, nine times in ten"
+        f"About {expected.estimate * 100:.0f} % likely in the end, nine times in ten"
         f" {expected.low * 100:.0f} to {expected.high * 100:.0f} %; at most {more}."
     )
 

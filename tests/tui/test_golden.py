@@ -39,6 +39,9 @@ class FixedForecaster:
             rests_on=("Tested 1 February 2026: 17 of 20.", "Harvested 2025."),
         )  # fmt: skip
 
+    def masses(self, *given: object) -> list[float]:
+        return []
+
     def curve(self, dossier, on, stores, until, points=60):
         start = date(2025, 9, 1)
         days = (until - start).days
@@ -74,9 +77,13 @@ WALK = {
 
 @pytest.mark.parametrize("size", [(80, 24), (120, 40)], ids=["80x24", "120x40"])
 async def test_screens_look_as_they_did(open_screen, tin_path: Path, size):
+    await _walk(open_screen, tin_path, size, WALK)
+
+
+async def _walk(open_screen, tin_path: Path, size: tuple[int, int], walk: dict[str, list[str]]):
     write = os.environ.get("SEEDBOX_GOLDEN") == "write"
     async with open_screen(tin_path, size) as screen:
-        for name, keys in WALK.items():
+        for name, keys in walk.items():
             for key in keys:
                 await screen.press(key)
             if screen.app.screen.query("#notice"):
@@ -87,3 +94,21 @@ async def test_screens_look_as_they_did(open_screen, tin_path: Path, size):
             if write:
                 file.write_text(seen, encoding="utf-8")
             assert seen == file.read_text(encoding="utf-8"), name
+
+
+# With two tests running: tabs, a test being counted, its start, its end.
+WALK_OF_TESTS = {
+    "today": ["1"],
+    "tests": ["3"],
+    "tests_finished": ["v"],
+    "test_running": ["left", "enter"],
+    "test_counted": ["7", "down", "9"],
+    "test_finished": ["F"],
+    "test_packet": ["v", "G"],
+    "start_form": ["escape", "escape", "2", "N"],
+}
+
+
+@pytest.mark.parametrize("size", [(80, 24), (120, 40)], ids=["80x24", "120x40"])
+async def test_screens_of_tests_look_as_they_did(open_screen, tin_path: Path, tested, size):
+    await _walk(open_screen, tin_path, size, WALK_OF_TESTS)

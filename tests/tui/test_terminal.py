@@ -152,3 +152,33 @@ def test_no_colour_reaches_the_terminal(terminal):
     assert {(cell.fg, cell.bg) for cell in cells} == {("default", "default")}
     seen.type("q")
     assert seen.ended() == 0
+
+
+def test_a_test_is_counted_finished_and_taken_back(terminal, tin_path: Path, tested):
+    seen = terminal()
+    seen.until("1 late")
+    seen.type("1")
+    seen.until("3 d late")
+    seen.keys("\r")
+    seen.until("Not counted yet")
+    seen.keys("1")
+    seen.keys("0")
+    seen.until("+10 = 10")
+    seen.keys("\x1b[B")
+    seen.until("> replicate 2")
+    seen.type("6")
+    seen.until("+6 = 6")
+    seen.type("F")
+    seen.until("Forecast before")
+    with Tin.open(tin_path) as tin:
+        assert tin.test(tested["bean"]).germinated == 16
+    seen.type("u")
+    seen.until("Undone: Finish test")
+    seen.keys("\x1b")
+    seen.until("[1 Today")
+    seen.type("3")
+    seen.until("16 of 20")
+    seen.keys(f"{tested['finished']}\r")
+    seen.until("17 of 20 germinated")
+    seen.keys("\x11")
+    assert seen.ended() == 0
