@@ -16,7 +16,7 @@ from seedbox.tui.virtual_list import Row
 
 PLACES = (
     Column("name", "Place", 18, most=30),
-    Column("kind", "What it is", 17),
+    Column("kind", "What it is", 17, from_width=72),
     Column("how", "Sown there", 11),
     Column("warmth", "Soil or compost", 15, most=34),
     Column("light", "Light", 9, most=26),
@@ -26,8 +26,8 @@ PLANS = (
     Column("crop", "Crop", 14, most=24),
     Column("variety", "Variety", 10, most=26),
     Column("plants", "Plants", 6, right=True),
-    Column("again", "Sow again", 13),
-    Column("year", "Year", 5),
+    Column("again", "Sow again", 13, from_width=72),
+    Column("year", "Year", 5, from_width=72),
     Column("now", "So far", 20, most=50),
     Column("note", "Note", 10, most=40, from_width=110),
 )
@@ -146,7 +146,7 @@ def plan_words(plan: Plan, crop: str, need: Need | None) -> str:
     """A plan in a sentence, and how it stands."""
     what = f"{crop} {plan.variety}".strip()
     again = f", sown again every {counted(plan.again_days, 'day')}" if plan.again_days else ""
-    year = f" in the season of {plan.year}" if plan.year else " every season"
+    year = f"for the season of {plan.year}" if plan.year else "every season"
     stands = f" So far: {so_far(need)}." if need else ""
     note = f" {plan.note}" if plan.note else ""
-    return f"{what}: {counted(plan.plants, 'plant')}{again}{year}.{stands}{note}"
+    return f"{what}: {counted(plan.plants, 'plant')}{again}; {year}.{stands}{note}"

@@ -13,10 +13,10 @@ from seedbox.tui.units import with_units
 from seedbox.tui.virtual_list import Row
 
 OFFERS = (
-    Column("crop", "Crop", 12, most=22),
+    Column("crop", "Crop", 10, most=22),
     Column("variety", "Variety", 10, most=26),
     Column("how", "How", 11),
-    Column("place", "Where", 12, most=24),
+    Column("place", "Where", 12, most=24, from_width=72),
     Column("up", "Up in", 9),
     Column("sow", "Cells x seeds", 13, most=15),
     Column("closes", "Until", 6, from_width=86),

@@ -11,10 +11,10 @@ from seedbox.tui.virtual_list import Row
 COLUMNS = (
     Column("code", "Code", 9),
     Column("crop", "Crop", 9, most=22),
-    Column("variety", "Variety", 8, most=26),
-    Column("sown", "Sown", 8),
+    Column("variety", "Variety", 8, most=26, from_width=72),
+    Column("sown", "Sown", 8, from_width=72),
     Column("place", "Stands in", 12, most=26, from_width=96),
-    Column("up", "Came up", 9),
+    Column("up", "Came up", 9, from_width=72),
     Column("next", "Next", 15),
     Column("due", "Due", 13),
 )

@@ -74,7 +74,7 @@ def expected_words(season: Season, growing: Growing) -> str:
         return ""
     found = emergence_of(as_sown(season, growing, figures))
     between = f"{spoken(found.first)} to {spoken(found.last)}, about {spoken(found.middle)}"
-    return with_units(f"{between} ({found.expected.sentence})")
+    return with_units(f"{between}: {found.expected.sentence}")
 
 
 def _jobs(season: Season, standing: Standing, width: int) -> Iterator[Line]:
@@ -101,7 +101,11 @@ def _job(standing: Standing, job: SowingJob, width: int, *, is_next: bool) -> It
         why = why if why.endswith(".") or not why else f"{why}."
         yield from paragraph(with_units(f"{told.what} {why}{price}"), width, indent=2)
     elif job.when.why:
-        yield from paragraph(with_units(f"{job.when.why}."), width, "$quiet", indent=2)
+        yield from paragraph(with_units(_sentence(job.when.why)), width, "$quiet", indent=2)
+
+
+def _sentence(text: str) -> str:
+    return f"{text[:1].upper()}{text[1:]}."
 
 
 def _events(season: Season, growing: Growing, width: int) -> Iterator[Line]:

@@ -27,6 +27,7 @@ ALL_OVER = "Nothing is in progress. n shows what can be sown now; a shows what i
 class SowingsTab(TabPage, SowingActions):
     """The list, and what to do next with the highlighted sowing."""
 
+    DEFAULT_CSS = "#sowing-detail { height: 3; padding: 0 1; background: $surface; }"
     place = "Sowings"
     AUTO_FOCUS: ClassVar[str | None] = "#sowings"
     FOOTER = ("open", "done", "put_off", "sow_now", "help_keys")
@@ -39,7 +40,7 @@ class SowingsTab(TabPage, SowingActions):
     def body(self) -> ComposeResult:
         yield Static("", id="summary", markup=False)
         yield VirtualList(COLUMNS, tint=tint, id="sowings")
-        yield Static("", id="detail", markup=False)
+        yield Static("", id="sowing-detail", markup=False)
 
     def on_mount(self) -> None:
         super().on_mount()
@@ -95,7 +96,7 @@ class SowingsTab(TabPage, SowingActions):
         words = detail(self.standing_here(), described=reading is None or reading.described)
         if reading is not None and not reading.described:
             words = f"{words or NOT_DESCRIBED} {where_to_describe()}"
-        self.query_one("#detail", Static).update(Content(plain(words)))
+        self.query_one("#sowing-detail", Static).update(Content(plain(words)))
 
     @on(VirtualList.Moved)
     def _moved(self) -> None:

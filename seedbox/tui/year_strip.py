@@ -66,10 +66,12 @@ def crop_words(crop: CropYear, year: int) -> str:
     said: list[str] = []
     before: Stretch | None = None
     for one in crop.stretches:
-        if one.last.year < year:
+        if not one.first.year <= year <= one.last.year:
             continue
         if one.later and before is not None and before.activity is one.activity:
             said[-1] += f", later until {spoken(one.last)}"
+        elif one.first.year < year:
+            said.append(f"{one.activity.value} until {spoken(one.last)}")
         else:
             said.append(f"{one.activity.value} {spoken(one.first)} to {spoken(one.last)}")
         before = one
