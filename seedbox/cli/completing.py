@@ -79,7 +79,9 @@ def sowings(ctx: click.Context, param: click.Parameter, begun: str) -> list[Comp
     return [_item(code, told) for code, told in known if code.startswith(begun.upper())][:_MOST]
 
 
-def parents(ctx: click.Context, param: click.Parameter, begun: str) -> list[CompletionItem]:
+def packets_and_sowings(
+    ctx: click.Context, param: click.Parameter, begun: str
+) -> list[CompletionItem]:
     """Codes of packets and of sowings."""
     return [*codes(ctx, param, begun), *sowings(ctx, param, begun)][:_MOST]
 

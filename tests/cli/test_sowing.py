@@ -285,5 +285,32 @@ def test_codes_and_jobs_are_completed(type_in: Type, plot: Any) -> None:
     assert all(job.startswith(leek) for job in offered(["put-off"], leek[:4].lower()))
     assert offered(["sow", plot.packets["kale"], "--place"], "kit") == ["Kitchen windowsill"]
     assert offered(["place", "edit"], "B") == ["Bed"]
-    assert leek in offered(["save-seed"], leek[:3])
+    for words in (["save-seed"], ["show"], ["labels", "trays.pdf"]):
+        assert leek in offered(words, leek[:3])
     assert plot.packets["kale"] in offered(["sow"], plot.packets["kale"][:3])
+
+
+_ODD = ("", "  ", "\x1b[31m", "é" * 300, "-1", "0", "1e9", "9" * 20, "nan", "none", "2027-02-19",
+        "=1+1", "S0000000", "18", "4 4 6")  # fmt: skip
+_ASKED = (
+    ("garden", "--last-frost"), ("garden", "--latitude"), ("garden", "--tray-cells"),
+    ("place", "add", "--kind", "bed", "--temperature"), ("place", "edit", "Bed", "--months"),
+    ("plan", "add", "kale", "--plants"), ("plan", "edit", "kale", "--again"), ("plan", "remove"),
+    ("now", "--crop"), ("now", "--place"), ("sow",), ("sow", "{kale}", "--place", "Bed", "--seeds"),
+    ("sow", "{kale}", "--place", "sill", "--cells"), ("sow", "{kale}", "--place", "Bed", "--on"),
+    ("sowings",), ("sowings", "failed"), ("sowings", "move", "{sown}", "--place"), ("done",),
+    ("done", "{sown}-count", "--count"), ("put-off", "{sown}-harvest", "--until"), ("skip",),
+    ("resow", "{sown}", "--plants"), ("year", "--year"), ("year", "--crop"), ("save-seed",),
+    ("save-seed", "{kale}", "--dry", "5", "--moisture"), ("save-seed", "{kale}", "--grams"),
+)  # fmt: skip
+
+
+@pytest.mark.parametrize("asked", _ASKED, ids=" ".join)
+def test_odd_words_get_a_sentence_and_never_a_fault(
+    type_in: Type, plot: Any, asked: tuple[str, ...]
+) -> None:
+    known = {"kale": plot.packets["kale"], "sown": plot.sowings["leek"]}
+    for odd in _ODD:
+        said = type_in(*(word.format(**known) for word in asked), odd, code=None)
+        assert "fault of its own" not in said.err, (asked, odd)
+        assert said.code == ExitCode.DONE or said.err.strip(), (asked, odd)

@@ -37,7 +37,11 @@ _OFFSET = Number("mm", -20, 20)
 @seedbox_command("labels")
 @click.argument("file", type=click.Path(path_type=Path), required=False)
 @click.argument(
-    "codes", nargs=-1, metavar="[CODE]...", callback=many_codes, shell_complete=completing.codes
+    "codes",
+    nargs=-1,
+    metavar="[CODE]...",
+    callback=many_codes,
+    shell_complete=completing.packets_and_sowings,
 )
 @click.option("--design", type=WORDS, help="Which design; see --designs. Or your own file.toml.")
 @click.option("--sheet", type=WORDS, help="Which label sheet; see --sheets. Or your own file.toml.")

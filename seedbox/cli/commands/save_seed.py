@@ -22,7 +22,7 @@ _WANTS_PARENT = ("seeds", "grams", "variety", "harvest", "store", "note")
 
 
 @seedbox_command("save-seed")
-@click.argument("code", nargs=-1, metavar="[CODE]", shell_complete=completing.parents)
+@click.argument("code", nargs=-1, metavar="[CODE]", shell_complete=completing.packets_and_sowings)
 @click.option("--seeds", type=Number("seeds", 1, 10_000_000), help="How many seeds were saved.")
 @click.option("--grams", type=_GRAMS, help="How much they weigh, in grams.")
 @click.option("--variety", type=WORDS, help="Another name: a cross deserves one of its own.")

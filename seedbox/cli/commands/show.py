@@ -27,7 +27,7 @@ from seedbox.tin.records import Packet, TestState
     required=True,
     metavar="CODE",
     callback=one_code,
-    shell_complete=completing.codes,
+    shell_complete=completing.packets_and_sowings,
 )
 @json_option
 @click.pass_obj
