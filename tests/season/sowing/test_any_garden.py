@@ -79,7 +79,7 @@ def _offers_hold(tin: Tin, found: SowingNow, today: date) -> None:
         assert 0 < offer.plan.seeds <= 600
         assert 0 < offer.plan.plants <= offer.wanted
         assert offer.plan.falls_short or offer.plan.assurance >= 0.9 - 1e-9
-    order = [offer.urgency for offer in found.offers]
+    order = [round(offer.urgency, 6) for offer in found.offers]
     assert order == sorted(order, reverse=True)
     assert len(now_fields(found)) == len(found.offers)
     year, start = season_of(_climate(tin, today), today)
