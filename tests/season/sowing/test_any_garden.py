@@ -37,7 +37,7 @@ FROSTS = st.one_of(
 
 
 @settings(
-    max_examples=20, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture]
+    max_examples=12, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture]
 )
 @given(
     frosts=FROSTS,
