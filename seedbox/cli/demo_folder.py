@@ -70,4 +70,5 @@ def _fill(tin: Tin, shipped: Path, today: date) -> None:
     plan = plan_import(tin, shipped, resolve_crop=crop_book(tin).answer, today=today)
     if plan.problems:
         raise BadDataError(f"The demo's own data has a fault: {plan.problems[0]}")
-    carry_out(tin, plan)
+    with tin.change("Import the demo garden"):
+        carry_out(tin, plan)

@@ -236,7 +236,9 @@ class SeedboxApp(HasActions, App[None]):
 
         self.push_screen(CodePrompt(""))
 
-    @action("p", "Type a packet's code", "The same, with its first letter P typed.", palette=False)
+    @action(
+        "p,P", "Type a packet's code", "The same, with its first letter P typed.", palette=False
+    )
     def action_go_to_packet_code(self) -> None:
         from seedbox.tui.code_prompt import CodePrompt
 

@@ -50,8 +50,6 @@ def _chance(probability: float | None) -> str:
         return "perhaps"
     if probability > 0.95:
         return "almost surely"
-    if probability < 0.05:
-        return "almost surely not:"
     return f"with a chance of {_per_cent(probability)}"
 
 
@@ -83,8 +81,10 @@ def _test(f: Forecast) -> str:
 
 
 def _spent(f: Forecast) -> str:
+    too_few = None if f.p_floor is None else 1 - f.p_floor
     return (
-        f"Spent: about {_per_cent(f.mean)} will come up; {_chance(f.p_floor)} it is worth sowing."
+        f"Spent: about {_per_cent(f.mean)} will come up,"
+        f" {_chance(too_few)} too few to be worth sowing."
     )
 
 

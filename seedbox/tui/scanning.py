@@ -1,7 +1,8 @@
 """A hand scanner types like a keyboard, only faster: its codes are caught before keys act.
 
-While nothing is being typed in, P, S or T is held back for a moment; if a whole code and Enter
-follow faster than fingers go, it is a scan, otherwise the keys are handed on as they came.
+While nothing is being typed in, P, S or T is held back for a moment; if a whole code follows
+faster than fingers go, it is a scan, with Enter behind it or without, as the scanner is set;
+otherwise the keys are handed on as they came.
 Inside a text field keys pass at once, and a scanned code is taken out of the field again.
 """
 
@@ -93,7 +94,16 @@ class ScannerKeys:
     def _wait(self) -> None:
         if self._timer is not None:
             self._timer.stop()
-        self._timer = self._app.set_timer(GAP_SECONDS, self._hand_on)
+        self._timer = self._app.set_timer(GAP_SECONDS, self._settle)
+
+    async def _settle(self) -> None:
+        """The keys have stopped: a whole code by now came from a scanner that sends no Enter."""
+        code = self._burst.tail()
+        if looks_like_code(code):
+            self._forget()
+            self._app.jump_from_scan(code)
+        else:
+            await self._hand_on()
 
     def _forget(self) -> list[events.Key]:
         held, self._held = self._held, []

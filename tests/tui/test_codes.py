@@ -5,6 +5,7 @@ The wrong codes below differ from a right one in a way that ISO/IEC 7064 MOD 37-
 
 from __future__ import annotations
 
+import asyncio
 from pathlib import Path
 
 from textual import events
@@ -12,6 +13,7 @@ from textual import events
 from seedbox.tin.file import Tin
 from seedbox.tui.germination_page import GerminationPage
 from seedbox.tui.packet_page import PacketPage
+from seedbox.tui.scanning import GAP_SECONDS
 from seedbox.tui.tin_tab import TinTab
 
 
@@ -30,6 +32,17 @@ async def test_a_scan_on_the_list_opens_the_packet(open_screen, tin_path: Path):
             assert isinstance(screen.app.screen, PacketPage), spelling
             assert screen.app.screen.code == "P000005A"
             await screen.press("escape")
+
+
+async def test_a_scanner_may_send_no_enter(open_screen, tin_path: Path):
+    async with open_screen(tin_path) as screen:
+        for char in "P000005A":
+            screen.app.post_message(events.Key(char, char))
+        await screen.app.workers.wait_for_complete()
+        await asyncio.sleep(3 * GAP_SECONDS)
+        await screen.settle()
+        assert isinstance(screen.app.screen, PacketPage)
+        assert screen.app.screen.code == "P000005A"
 
 
 async def test_a_misread_code_is_said(open_screen, tin_path: Path):
