@@ -88,12 +88,13 @@ def _crop(tin: Tin, words: tuple[str, ...], given: dict[str, Any]) -> tuple[str 
     try:
         crop_id, variety = crop_and_variety(book, words)
     except NotFoundError as error:
-        if given["own_crop"] and not book.answer(words[0]).clashes:
+        if book.answer(words[0]).clashes:
+            raise
+        if given["own_crop"]:
             return None, " ".join(words[1:])
-        if not given["own_crop"]:
-            keep = "Keep it as a crop of your own with --own-crop"
-            keep += "." if given["stock"] else "; sets, cloves and tubers want --stock too."
-            error.hint = " ".join(filter(None, (error.hint, keep)))
+        keep = "Keep it as a crop of your own with --own-crop"
+        keep += "." if given["stock"] else "; sets, cloves and tubers want --stock too."
+        error.hint = " ".join(filter(None, (error.hint, keep)))
         raise
     return crop_id, variety
 
