@@ -151,6 +151,7 @@ def put_off_plan(desk: Desk, standing: Standing) -> FormPlan:
         ],
         save=save,
         initial={"job": first.when.kind.value, "until": date.fromordinal(usual).isoformat()},
+        draft_key=f"put off {standing.growing.sowing.code}",
         advice=first.when.if_it_waits and f"If it waits: {first.when.if_it_waits}.",
     )
 
@@ -189,6 +190,7 @@ def happened_plan(desk: Desk, standing: Standing, kind: EventKind) -> FormPlan:
         ],
         save=save,
         initial={"kind": kind.value, "on": "today"},
+        draft_key=f"{kind.value} {growing.sowing.code}",
         advice="Failed: nothing will come of it. Ended: harvested, cleared or given away.",
     )
 

@@ -56,17 +56,18 @@ class SowForm(Form):
             raise NotFoundError("There is no place to sow in yet.", hint=_add_a_place())
         best, self._not_now = best_place(self._season, code)
         self._last: Proposal | None = None
-        self._why_not = ""
+        self._why_not = self._cut = ""
         place = place if place in names else best
         super().__init__(self._form_plan(names, place, plants))
 
     def _form_plan(self, names: tuple[str, ...], place: str, plants: int | None) -> FormPlan:
         self._propose(place, plants, None)
+        self._first = self._last
         line = self._season.listing.line(self._code)
         found = self._last.plan if self._last else None
         number = plants or (found.plants if found else None)
         if found and found.short:
-            number = found.plants or number
+            number, self._cut = found.plants or number, found.short
         return FormPlan(
             title=f"Sow {line.crop} {line.packet.variety}".strip() + f" ({line.code})",
             fields=[
@@ -87,6 +88,7 @@ class SowForm(Form):
                 "on": "today",
                 **(self._last.texts if self._last else {}),
             },
+            draft_key=f"sow {self._code}",
             advice=self._advice(),
         )
 
@@ -109,11 +111,18 @@ class SowForm(Form):
         season = f"Now is not the time: {self._not_now}." if self._not_now else ""
         minds = [said for said in plan.warnings if not (season and said.startswith("Not the time"))]
         sentence = f"{plan.sentence[:1].upper()}{plan.sentence[1:]}."
-        said = [plan.short, season, *minds] if plan.short else [sentence, season, *minds]
+        said = [plan.short or sentence, self._cut, season, *minds]
         return with_units(" ".join(filter(None, said)))
+
+    def action_start_afresh(self) -> None:
+        """The first proposal counts again, not the one for what was typed since."""
+        self._last = self._first
+        super().action_start_afresh()
 
     @on(Input.Changed)
     def _typed(self, event: Input.Changed) -> None:
+        if event.input.id == "field-plants" and event.value != self.plan.initial["plants"]:
+            self._cut = ""
         if event.input.id in ("field-plants", "field-depth"):
             self._follow()
 

@@ -16,6 +16,7 @@ LEGEND = (
     + "; a small letter: a later sowing. | is this week."
 )
 WEEKS = 53
+_ALL_YEAR_DAYS = 360
 _SHORT = {
     Activity.INDOORS: "indoors",
     Activity.UNDER_COVER: "under cover",
@@ -70,6 +71,8 @@ def crop_words(crop: CropYear, year: int) -> str:
             continue
         if one.later and before is not None and before.activity is one.activity:
             said[-1] += f", later until {spoken(one.last)}"
+        elif (one.last - one.first).days >= _ALL_YEAR_DAYS:
+            said.append(f"{one.activity.value} all year")
         elif one.first.year < year:
             said.append(f"{one.activity.value} until {spoken(one.last)}")
         else:

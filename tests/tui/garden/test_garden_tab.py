@@ -8,9 +8,10 @@ from pathlib import Path
 
 import pytest
 
-from seedbox.season.sowing.tin_year import week_starts
+from seedbox.season.sowing.tin_year import CropYear, week_starts
+from seedbox.season.sowing.year import Activity, Stretch
 from seedbox.tin.file import Tin
-from seedbox.tui.year_strip import month_line
+from seedbox.tui.year_strip import crop_words, month_line
 
 
 async def test_frosts_are_said_and_faults_stand_beside_them(open_screen, tin_path: Path):
@@ -102,6 +103,28 @@ def test_each_month_stands_over_its_own_weeks(year: int):
     for month in range(1, 13):
         own = [week for week, day in enumerate(thursdays) if day.month == month]
         assert line[own[0] : own[0] + 3] == calendar.month_abbr[month]
+
+
+def test_stretches_are_told_in_words():
+    def crop(*stretches: Stretch) -> CropYear:
+        return CropYear("kale", "kale", stretches, {})
+
+    def day(month: int, number: int, year: int = 2027) -> date:
+        return date(year, month, number)
+
+    sown, cut = Activity.INDOORS, Activity.HARVEST
+    told = crop(
+        Stretch(sown, day(3, 1), day(4, 1)),
+        Stretch(sown, day(4, 2), day(6, 1), later=True),
+        Stretch(cut, day(6, 1, 2026), day(1, 9)),
+    )
+    assert crop_words(told, 2027) == (
+        "kale: sow indoors 1 March to 1 April, later until 1 June; harvest until 9 January."
+    )
+    assert crop_words(crop(Stretch(sown, day(1, 4), day(1, 2, 2028))), 2027) == (
+        "kale: sow indoors all year."
+    )
+    assert crop_words(crop(), 2027) == "kale: no week is known."
 
 
 def test_the_stroke_hides_no_month():

@@ -106,6 +106,10 @@ async def test_cells_are_proposed_and_follow_the_plants(open_screen, garden_path
         await screen.press("backspace", "backspace")
         await screen.type("40")
         assert int(form.values["cells"]) >= 40 > int(before["cells"])
+        await screen.press("ctrl+n")
+        assert form.values == before
+        await screen.press("backspace", "backspace")
+        await screen.type("40")
         form.query_one("#field-place").focus()
         await screen.press("right")
         assert form.values["cells"] == "" and int(form.values["seeds"]) >= 40
