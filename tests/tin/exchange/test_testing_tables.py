@@ -89,7 +89,7 @@ def test_what_is_sound_comes_in(
         ("tests", {"started_on": ""}, "needs the day of its start"),
         ("tests", {"started_on": "2026-02-02"}, "cannot have been started after"),
         ("tests", {"replicates": 0}, "1 to 16 replicates"),
-        ("tests", {"temperature_c": 99}, "0 to 45 C"),
+        ("tests", {"temperature_c": 99}, "0 to 45 °C"),
         ("tests", {"dead": 21}, "more than the 20 seeds"),
         ("tests", {"first_count_day": 20}, "comes before the first"),
         ("tray_counts", {"emerged": 11}, "more than the 10 seeds"),
