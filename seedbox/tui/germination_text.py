@@ -63,20 +63,24 @@ class TestFacts:
 
 
 def test_lines(facts: TestFacts, width: int) -> list[Line]:
-    """What to do and the counts first, then the curve, then how the test is done.
+    """The counts and what to do first, then the curve, then how the test is done.
 
     On the day it is laid, how it is done comes first: nothing can be counted yet.
     """
-    head = [*_head(facts, width), *_standing(facts, width), *_result(facts, width)]
-    grid = _grid(facts)
+    head, grid, curve = _head(facts, width), _grid(facts), _curve(facts, width, 8)
+    standing = [*_standing(facts, width), *_result(facts, width)]
+    protocol = _protocol(facts, width)
     if facts.account.progress.day == 0 and facts.protocol is not None:
-        return [*head, *_protocol(facts, width), *grid, *_curve(facts, width, 8)]
+        return [*head, *standing, *protocol, *grid, *curve]
+    if facts.chosen is None:
+        return [*head, *standing, *grid, *curve, *_counts(facts, width)]
+    # The table stands where it stands, however many lines the words below it take.
     if width >= WIDE:
-        curve = _curve(facts, width - GRID_WIDTH - GAP, 10)
-        middle = beside([*grid, *_counts(facts, GRID_WIDTH)], curve, GRID_WIDTH, GAP)
-        return [*head, *middle, *_protocol(facts, width)]
-    rest = [*_curve(facts, width, 8), *_counts(facts, width), *_protocol(facts, width)]
-    return [*head, *grid, *rest]
+        curve = _curve(facts, width - GRID_WIDTH - GAP, 8)
+        words = _standing(facts, GRID_WIDTH)
+        middle = beside([*grid, [], *words], curve, GRID_WIDTH, GAP)
+        return [*head, *middle, *_counts(facts, width), *protocol]
+    return [*head, *grid, [], *standing, *curve, *_counts(facts, width), *protocol]
 
 
 test_lines.__test__ = False  # type: ignore[attr-defined]  # its name, not its nature

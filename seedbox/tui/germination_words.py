@@ -19,8 +19,8 @@ def seeds_words(number: int) -> str:
 
 
 def between(share: Share) -> str:
-    """`60 % (31 to 83)`."""
-    return f"{share.estimate * 100:.0f} % ({share.low * 100:.0f} to {share.high * 100:.0f})"
+    """`60 %, 31 to 83`."""
+    return f"{share.estimate * 100:.0f} %, {share.low * 100:.0f} to {share.high * 100:.0f}"
 
 
 def counted(found: Progress) -> bool:
@@ -33,8 +33,8 @@ def so_far_words(found: Progress) -> str:
     if not counted(found):
         return "Not counted yet."
     return (
-        f"{found.total.normal} of {found.test.seeds} germinated: {between(found.germination)}"
-        f" by {METHODS[found.method]}, {found.confidence * 100:.0f} %."
+        f"{found.total.normal} of {found.test.seeds} germinated: {between(found.germination)};"
+        f" {found.confidence * 100:.0f} % interval by {METHODS[found.method]}."
     )
 
 
