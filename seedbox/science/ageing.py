@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable
 from math import cos, pi
 from typing import NamedTuple
 
@@ -106,23 +106,6 @@ def reference_moisture(oil: float) -> float:
     11.1
     """
     return equilibrium_moisture(REFERENCE_RH, REFERENCE_C, oil)
-
-
-def ageing_dose(periods: Iterable[tuple[float, float]], days_per_probit: float) -> float:
-    """Ageing of a typical lot summed over its storage periods.
-
-    ``D = sum over periods of days x rate / sigma_ref``
-
-    Parameters: periods, pairs of (days [d], rate relative to the reference room [-]);
-    days_per_probit sigma_ref [d per probit].
-    Returns: dose D [probits].
-
-    >>> ageing_dose([(100, 1.0), (300, 0.5)], 1000)
-    0.25
-
-    Source: Ellis & Roberts 1980, applied period by period.
-    """
-    return sum(days * rate for days, rate in periods) / days_per_probit
 
 
 def unsupported(climate: Climate, oil: float) -> str:

@@ -98,3 +98,17 @@ class Database:
             return work()
         except sqlite3.Error as error:
             raise explained(error, self.path) from error
+
+
+def read_records(
+    database: Database, sql: str, make: Callable[[Row], T], values: Sequence[Any] = ()
+) -> list[T]:
+    """Rows as records. What only another program can have written is a fault of the file."""
+    found = database.rows(sql, values)
+    try:
+        return [make(row) for row in found]
+    except (KeyError, TypeError, ValueError) as error:
+        raise TinError(
+            f"{database.path} holds an entry that Seedbox cannot read ({error}).",
+            hint="Another program must have changed it. Go back to a backup.",
+        ) from error

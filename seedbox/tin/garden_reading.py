@@ -2,16 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
 from datetime import date
-from typing import Any, TypeVar
 
-from seedbox.errors import NotFoundError, TinError
+from seedbox.errors import NotFoundError
 from seedbox.tin import codes
-from seedbox.tin.database import Database, Row
+from seedbox.tin.database import Database, Row, read_records
 from seedbox.tin.garden_records import EventKind, Place, PlaceKind, Plan, Sowing, SowingEvent
-
-R = TypeVar("R")
 
 _PLACES = (
     "SELECT id, name, kind, covered, coolest_c, warmest_c, months_c, ppfd, light_hours, note"
@@ -30,7 +26,7 @@ _EVENTS = (
 
 def places(database: Database) -> list[Place]:
     """All places by name."""
-    return sorted(_read(database, _PLACES, _place), key=lambda one: one.name.casefold())
+    return sorted(read_records(database, _PLACES, _place), key=lambda one: one.name.casefold())
 
 
 def place(database: Database, name: str) -> Place:
@@ -46,15 +42,15 @@ def place(database: Database, name: str) -> Place:
 
 def plans(database: Database) -> list[Plan]:
     """All plans by crop, variety and year."""
-    return _read(database, f"{_PLANS} ORDER BY crop_id, variety, coalesce(year, 0)", _plan)
+    return read_records(database, f"{_PLANS} ORDER BY crop_id, variety, coalesce(year, 0)", _plan)
 
 
 def sowings(database: Database, packet_id: int | None = None) -> list[Sowing]:
     """Sowings of one packet, or all, in order of date."""
     if packet_id is None:
-        return _read(database, f"{_SOWINGS} ORDER BY on_date, id", _sowing)
+        return read_records(database, f"{_SOWINGS} ORDER BY on_date, id", _sowing)
     sql = f"{_SOWINGS} WHERE packet_id = ? ORDER BY on_date, id"
-    return _read(database, sql, _sowing, (packet_id,))
+    return read_records(database, sql, _sowing, (packet_id,))
 
 
 def sowing(database: Database, code_text: str) -> Sowing:
@@ -62,7 +58,7 @@ def sowing(database: Database, code_text: str) -> Sowing:
     code = codes.parse(code_text)
     if code[0] != "S":
         raise NotFoundError(f"{codes.shown(code)} is the code of a {codes.KINDS[code[0]]}.")
-    found = _read(database, f"{_SOWINGS} WHERE code = ?", _sowing, (code,))
+    found = read_records(database, f"{_SOWINGS} WHERE code = ?", _sowing, (code,))
     if not found:
         raise NotFoundError(f"There is no sowing {codes.shown(code)} in the tin.")
     return found[0]
@@ -72,8 +68,8 @@ def events(database: Database, sowing_id: int | None = None) -> list[SowingEvent
     """What became of one sowing, or of all, in order of date."""
     order = "ORDER BY sowing_id, on_date, id"
     if sowing_id is None:
-        return _read(database, f"{_EVENTS} {order}", _event)
-    return _read(database, f"{_EVENTS} WHERE sowing_id = ? {order}", _event, (sowing_id,))
+        return read_records(database, f"{_EVENTS} {order}", _event)
+    return read_records(database, f"{_EVENTS} WHERE sowing_id = ? {order}", _event, (sowing_id,))
 
 
 def _place(row: Row) -> Place:
@@ -108,17 +104,3 @@ def _event(row: Row) -> SowingEvent:
         note,
         row_id,
     )
-
-
-def _read(
-    database: Database, sql: str, make: Callable[[Row], R], values: Sequence[Any] = ()
-) -> list[R]:
-    """Rows as records. What only another program can have written is a fault of the file."""
-    found = database.rows(sql, values)
-    try:
-        return [make(row) for row in found]
-    except (KeyError, TypeError, ValueError) as error:
-        raise TinError(
-            f"{database.path} holds an entry that Seedbox cannot read ({error}).",
-            hint="Another program must have changed it. Go back to a backup.",
-        ) from error

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
-from typing import Any, TypeVar
+from collections.abc import Callable, Iterable
+from typing import TypeVar
 
-from seedbox.errors import NotFoundError, TinError
+from seedbox.errors import NotFoundError
 from seedbox.tin import codes, rows
-from seedbox.tin.database import Database, Row
+from seedbox.tin.database import Database, Row, read_records
 from seedbox.tin.frozen import record
 from seedbox.tin.journal import after
 from seedbox.tin.preferences import Settings, settings_from
@@ -31,28 +31,30 @@ OfPacket = TypeVar("OfPacket", bound=StoragePeriod | GerminationTest | TrayCount
 
 
 def packets(database: Database) -> list[Packet]:
-    return _read(database, f"{rows.PACKETS} ORDER BY id", rows.packet)
+    return read_records(database, f"{rows.PACKETS} ORDER BY id", rows.packet)
 
 
 def packet(database: Database, code_text: str) -> Packet:
     code = codes.parse(code_text)
     if code[0] != "P":
         raise NotFoundError(f"{codes.shown(code)} is the code of a {codes.KINDS[code[0]]}.")
-    found = _read(database, f"{rows.PACKETS} WHERE code = ?", rows.packet, (code,))
+    found = read_records(database, f"{rows.PACKETS} WHERE code = ?", rows.packet, (code,))
     if not found:
         raise NotFoundError(f"There is no packet {codes.shown(code)} in the tin.")
     return found[0]
 
 
 def packet_by_id(database: Database, packet_id: int) -> Packet:
-    found = _read(database, f"{rows.PACKETS} WHERE id = ?", rows.packet, (packet_id,))
+    found = read_records(database, f"{rows.PACKETS} WHERE id = ?", rows.packet, (packet_id,))
     if not found:
         raise NotFoundError(f"There is no packet number {packet_id} in the tin.")
     return found[0]
 
 
 def stores(database: Database) -> list[Store]:
-    return sorted(_read(database, rows.STORES, rows.store), key=lambda one: one.name.casefold())
+    return sorted(
+        read_records(database, rows.STORES, rows.store), key=lambda one: one.name.casefold()
+    )
 
 
 def store(database: Database, name: str) -> Store:
@@ -66,7 +68,7 @@ def store(database: Database, name: str) -> Store:
 
 
 def store_by_id(database: Database, store_id: int) -> Store:
-    found = _read(database, f"{rows.STORES} WHERE id = ?", rows.store, (store_id,))
+    found = read_records(database, f"{rows.STORES} WHERE id = ?", rows.store, (store_id,))
     if not found:
         raise NotFoundError(f"There is no store number {store_id} in the tin.")
     return found[0]
@@ -93,7 +95,7 @@ def test(database: Database, code_text: str) -> GerminationTest:
     code = codes.parse(code_text)
     if code[0] != "T":
         raise NotFoundError(f"{codes.shown(code)} is the code of a {codes.KINDS[code[0]]}.")
-    found = _read(database, f"{rows.TESTS} WHERE code = ?", rows.test, (code,))
+    found = read_records(database, f"{rows.TESTS} WHERE code = ?", rows.test, (code,))
     if not found:
         raise NotFoundError(f"There is no germination test {codes.shown(code)} in the tin.")
     return found[0]
@@ -102,9 +104,9 @@ def test(database: Database, code_text: str) -> GerminationTest:
 def test_counts(database: Database, test_id: int | None = None) -> list[TestCount]:
     order = "ORDER BY test_id, on_date, replicate"
     if test_id is None:
-        return _read(database, f"{rows.TEST_COUNTS} {order}", rows.test_count)
+        return read_records(database, f"{rows.TEST_COUNTS} {order}", rows.test_count)
     sql = f"{rows.TEST_COUNTS} WHERE test_id = ? {order}"
-    return _read(database, sql, rows.test_count, (test_id,))
+    return read_records(database, sql, rows.test_count, (test_id,))
 
 
 def tray_counts(database: Database, packet_id: int | None = None) -> list[TrayCount]:
@@ -114,7 +116,7 @@ def tray_counts(database: Database, packet_id: int | None = None) -> list[TrayCo
 def trays(database: Database, packet_id: int | None = None) -> list[TrayCount]:
     """Emergence in trays, whether counted by itself or in a sowing, in order of date."""
     of_packet, values = ("", ()) if packet_id is None else (" AND packet_id = ?", (packet_id,))
-    sown = _read(database, rows.COUNTED_SOWINGS + of_packet, rows.tray_count, values)
+    sown = read_records(database, rows.COUNTED_SOWINGS + of_packet, rows.tray_count, values)
     return sorted([*tray_counts(database, packet_id), *sown], key=lambda one: one.on)
 
 
@@ -124,10 +126,10 @@ def dossiers(database: Database, include_empty: bool = True) -> list[Dossier]:
     finished = f"{rows.TESTS} WHERE state = 'finished' ORDER BY on_date, id"
     things = _Belongings(
         lefts=_lefts(database.rows(journal)),
-        periods=_grouped(_read(database, f"{rows.STORAGE} ORDER BY from_date", rows.period)),
-        tests=_grouped(_read(database, finished, rows.test)),
+        periods=_grouped(read_records(database, f"{rows.STORAGE} ORDER BY from_date", rows.period)),
+        tests=_grouped(read_records(database, finished, rows.test)),
         trays=_grouped(trays(database)),
-        stores={one.id: one for one in _read(database, rows.STORES, rows.store)},
+        stores={one.id: one for one in read_records(database, rows.STORES, rows.store)},
     )
     made = (things.dossier(one) for one in packets(database))
     return [one for one in made if include_empty or one.left != 0]
@@ -151,38 +153,24 @@ def settings(database: Database) -> Settings:
 
 
 def own_crops(database: Database) -> list[OwnCrop]:
-    return _read(database, f"{rows.OWN_CROPS} ORDER BY crop_id", rows.own_crop)
+    return read_records(database, f"{rows.OWN_CROPS} ORDER BY crop_id", rows.own_crop)
 
 
 def own_figures(database: Database) -> list[OwnFigure]:
-    return _read(database, f"{rows.OWN_FIGURES} ORDER BY crop_id, figure", rows.own_figure)
+    return read_records(database, f"{rows.OWN_FIGURES} ORDER BY crop_id, figure", rows.own_figure)
 
 
 def history(database: Database, limit: int | None = None) -> list[Change]:
     most = -1 if limit is None else limit
-    return _read(database, f"{rows.CHANGES} ORDER BY id DESC LIMIT ?", rows.change, (most,))
-
-
-def _read(
-    database: Database, sql: str, make: Callable[[Row], R], values: Sequence[Any] = ()
-) -> list[R]:
-    """Rows as records. What only another program can have written is a fault of the file."""
-    found = database.rows(sql, values)
-    try:
-        return [make(row) for row in found]
-    except (KeyError, TypeError, ValueError) as error:
-        raise TinError(
-            f"{database.path} holds an entry that Seedbox cannot read ({error}).",
-            hint="Another program must have changed it. Go back to a backup.",
-        ) from error
+    return read_records(database, f"{rows.CHANGES} ORDER BY id DESC LIMIT ?", rows.change, (most,))
 
 
 def _read_of(
     database: Database, sql: str, order: str, packet_id: int | None, make: Callable[[Row], R]
 ) -> list[R]:
     if packet_id is None:
-        return _read(database, f"{sql} ORDER BY packet_id, {order}", make)
-    return _read(database, f"{sql} WHERE packet_id = ? ORDER BY {order}", make, (packet_id,))
+        return read_records(database, f"{sql} ORDER BY packet_id, {order}", make)
+    return read_records(database, f"{sql} WHERE packet_id = ? ORDER BY {order}", make, (packet_id,))
 
 
 def _grouped(records: Iterable[OfPacket]) -> dict[int, tuple[OfPacket, ...]]:

@@ -11,7 +11,6 @@ from scipy import integrate
 
 from seedbox.science.ageing import (
     Climate,
-    ageing_dose,
     bounded,
     open_store_rate,
     sealed_store_rate,
@@ -59,11 +58,6 @@ def test_damper_or_warmer_ages_faster(humidity: float, temp: float, oil: float) 
 
 def test_swinging_temperature_ages_more_than_its_mean() -> None:
     assert open_store_rate(0.5, 5, 25, 0.1) > open_store_rate(0.5, 15, 15, 0.1)
-
-
-def test_dose_adds_up_over_periods() -> None:
-    assert ageing_dose([], 1000) == 0
-    assert ageing_dose([(100, 2.0), (50, 1.0)], 500) == pytest.approx(0.5)
 
 
 @pytest.mark.parametrize(
