@@ -8,8 +8,8 @@ from dataclasses import dataclass
 
 from seedbox import almanac
 
-_CHILL = re.compile(r"prechill(?: (?P<celsius>[\d-]+) C)?(?: (?P<days>\d+) days)?")
-_AT = re.compile(r"test at (?P<celsius>\d+) C(?: if dormant)?$")
+_CHILL = re.compile(r"prechill(?: (?P<celsius>[\d-]+) °C)?(?: (?P<days>\d+) days)?")
+_AT = re.compile(r"test at (?P<celsius>\d+) °C(?: if dormant)?$")
 _SOAK = re.compile(r"(?:soak|presoak)\D*(?P<hours>\d+) h")
 _USUAL_CHILL, _USUAL_DAYS = "5-10", "3 to 7"
 
