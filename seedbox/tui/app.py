@@ -58,6 +58,7 @@ class SeedboxApp(HasActions, App[None]):
         self.drafts: dict[str, dict[str, str]] = {}
         self.opening_fault = ""
         self.tab_notes: dict[str, str] = {}
+        self._counting = self._count_again = False
         self._tab_pages: dict[str, TabPage] = {}
         for known in tab_actions():
             self.bind(known.first_key, known.name, description=known.help, show=False)
@@ -126,26 +127,31 @@ class SeedboxApp(HasActions, App[None]):
 
     def count_jobs(self) -> None:
         """Say beside Today how much is late or due; read in a thread of its own."""
-        if self.desk.exists:
-            self.run_worker(self._count_jobs, thread=True, exclusive=True, group="jobs")
+        self._count_again = self._counting
+        if self.desk.exists and not self._counting:
+            self._counting = True
+            self.run_worker(self._count_jobs, thread=True, group="jobs")
 
     def _count_jobs(self) -> None:
         from seedbox.season.sowing.today import board
 
+        late = due = 0
         try:
             with self.desk.another() as tin:
                 found = board(tin, self.desk.today, coming_days=0)
+            late, due = len(found.late), len(found.due)
         except SeedboxError:  # whatever is wrong with the tin is said by the page that reads it
-            return
-        late, due = len(found.late), len(found.due)
-        note = f"{late} late" if late else f"{due} due" if due else ""
-        self.call_from_thread(self._note_jobs, note)
+            pass
+        self.call_from_thread(self._note_jobs, f"{late} late" if late else f"{due} due")
 
     def _note_jobs(self, note: str) -> None:
-        self.tab_notes = {"Today": note}
+        self.tab_notes = {"Today": "" if note == "0 due" else note}
+        self._counting = False
         page = self.page()
         if page is not None:
             page.refresh_bars()
+        if self._count_again:  # the tin was changed meanwhile
+            self.count_jobs()
 
     def changed_here(self, page: Page, sentence: str) -> None:
         """A change that `page` shows already; others read the tin again when they come up."""

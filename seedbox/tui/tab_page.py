@@ -6,9 +6,10 @@ from collections.abc import Iterator
 
 from textual import events
 from textual.content import Content
+from textual.widgets import Static
 
 from seedbox.tui.bars import TitleBar
-from seedbox.tui.cells import fit, width_of
+from seedbox.tui.cells import fit, width_of, wrapped
 from seedbox.tui.page import Page
 from seedbox.tui.tabs import TABS
 
@@ -55,6 +56,8 @@ class TabBar(TitleBar):
 class TabPage(Page):
     """A page that stays when another tab is opened. `place` is the tab's name."""
 
+    _detail = ""
+
     def top(self) -> TitleBar:
         return TabBar()
 
@@ -65,3 +68,14 @@ class TabPage(Page):
         super().refresh_bars()
         if self.is_mounted:
             self.query_one(TabBar).note(self.seedbox.tab_notes)
+
+    def show_detail(self, words: str) -> None:
+        """Say something of the highlighted line below the list; units stay with their numbers."""
+        self._detail = words
+        lines = wrapped(words, max(20, self.app.size.width - 2))
+        self.query_one("#detail", Static).update(Content("\n".join(lines)))
+
+    def on_resize(self, event: events.Resize) -> None:
+        super().on_resize(event)
+        if self._detail:
+            self.show_detail(self._detail)

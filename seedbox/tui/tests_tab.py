@@ -13,7 +13,6 @@ from textual.worker import get_current_worker
 
 from seedbox.errors import SeedboxError
 from seedbox.tui.actions import Action, action
-from seedbox.tui.cells import plain
 from seedbox.tui.germination_lists import (
     FINISHED,
     RUNNING,
@@ -162,8 +161,7 @@ class TestsTab(TabPage):
         return items[place] if place < len(items) else None
 
     def _show_detail(self) -> None:
-        here = self._here()
-        self.query_one("#detail", Static).update(Content(plain(self._words(here))))
+        self.show_detail(self._words(self._here()))
 
     def _words(self, here: Any) -> str:
         if here is not None:

@@ -18,7 +18,6 @@ from seedbox.season.sowing.today import COMING_DAYS, Board, board
 from seedbox.tin.codes import shown
 from seedbox.tin.file import Tin
 from seedbox.tui.actions import action
-from seedbox.tui.cells import plain
 from seedbox.tui.columns import Column
 from seedbox.tui.tab_page import TabPage
 from seedbox.tui.units import with_units
@@ -106,7 +105,7 @@ class TodayTab(TabPage):
             words = with_units(f"{_name(job)}: {job.what} {job.why}")
         else:
             words = _NOTHING if self._board else "Reading what is due …"
-        self.query_one("#detail", Static).update(Content(plain(words)))
+        self.show_detail(words)
 
     @on(VirtualList.Moved)
     def _moved(self) -> None:

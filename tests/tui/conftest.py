@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import random
 from collections.abc import AsyncIterator, Callable
-from contextlib import AbstractAsyncContextManager, asynccontextmanager
+from contextlib import AbstractAsyncContextManager, asynccontextmanager, suppress
 from datetime import UTC, date, datetime
 from pathlib import Path
 
 import pytest
 from textual import events
 from textual.pilot import Pilot
+from textual.worker import WorkerCancelled
 
 from seedbox.tin.file import Tin
 from seedbox.tin.packets import PacketDraft, add_packets, take
@@ -37,12 +38,19 @@ class Screen:
         """Wait for held-back keys, workers and painting."""
         while self.app._scanner.holding:
             await self.pilot.pause(0.01)
-        await self.app.workers.wait_for_complete()
+        await self._workers_end()
         await self.pilot.pause()
         while not self.app.screen.is_mounted:  # its first reading may take a while
             await self.pilot.pause(0.01)
-        await self.app.workers.wait_for_complete()
+        await self._workers_end()
         await self.pilot.pause()
+
+    async def _workers_end(self) -> None:
+        """Wait for all workers; one that a newer reading replaced is no fault."""
+        while any(not worker.is_finished for worker in self.app.workers):
+            with suppress(WorkerCancelled):
+                await self.app.workers.wait_for_complete()
+            await self.pilot.pause()
 
     async def press(self, *keys: str) -> None:
         await self.pilot.press(*keys)
