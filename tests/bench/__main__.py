@@ -1,22 +1,25 @@
-"""`python -m tests.bench` prints the speed table; with `accuracy`, how good forecasts are."""
+"""`python -m tests.bench` prints the speed table; with the name of a report, that report."""
 
 from __future__ import annotations
 
 import sys
+from importlib import import_module
 
-USAGE = "usage: python -m tests.bench [accuracy]"
+REPORTS = {
+    "accuracy": "how good forecasts, tests and emergence are",
+    "scanning": "how much of composed photos is read back",
+}
+USAGE = f"usage: python -m tests.bench [{' | '.join(REPORTS)}]"
 
 
 def main(arguments: list[str]) -> int:
     """Run what is asked for; nothing here asserts."""
-    if arguments == ["accuracy"]:
-        from tests.bench.accuracy import print_report
-
-        print_report()
-    elif not arguments:
+    if not arguments:
         from tests.bench.speed import print_table
 
         print_table()
+    elif len(arguments) == 1 and arguments[0] in REPORTS:
+        import_module(f"tests.bench.{arguments[0]}").print_report()
     else:
         print(USAGE, file=sys.stderr)
         return 2
