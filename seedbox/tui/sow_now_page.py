@@ -11,10 +11,11 @@ from textual.widgets import Static
 from textual.worker import get_current_worker
 
 from seedbox.errors import SeedboxError
-from seedbox.season.sowing.now import SowingNow, now
+from seedbox.season.sowing.now import SowingNow
 from seedbox.tui.actions import action
 from seedbox.tui.cells import plain
 from seedbox.tui.page import Page
+from seedbox.tui.sow_now_reading import look_through
 from seedbox.tui.sow_now_rows import (
     LEFT_OUT,
     OFFERS,
@@ -73,14 +74,16 @@ class SowNowPage(Page):
         desk, worker = self.seedbox.desk, get_current_worker()
         try:
             with desk.another() as tin:
-                found = now(tin, desk.today)
+                found = look_through(tin, desk.today, lambda: worker.is_cancelled)
         except SeedboxError as error:
             self.app.call_from_thread(self.seedbox.complain, error)
             return
-        if not worker.is_cancelled:
+        if found is not None and not worker.is_cancelled:
             self.app.call_from_thread(self._show, found)
 
     def _show(self, found: SowingNow) -> None:
+        if not self.is_mounted:
+            return
         self._found = found
         if found.missing and not found.offers and not found.left_out:
             self._say_first(_first(found))

@@ -12,6 +12,7 @@ from seedbox.tin.file import Tin
 from seedbox.tin.garden_records import EventKind
 from seedbox.tui.form import Form
 from seedbox.tui.sow_form import SowForm, ask_to_sow
+from seedbox.tui.sow_now_reading import look_through
 from seedbox.tui.sowing_page import SowingPage
 from seedbox.tui.sowings_tab import SowingsTab
 
@@ -94,6 +95,20 @@ async def test_sow_now_says_why_not_and_sows_all_the_same(open_screen, garden_pa
         assert "Now is not the time" in screen.text
         await screen.press("escape", "escape")
         assert isinstance(screen.app.screen, SowingsTab)
+
+
+def test_looking_through_the_tin_stops_when_nobody_waits(garden_path: Path, today):
+    asked: list[bool] = []
+
+    def stop() -> bool:
+        asked.append(len(asked) >= 1)
+        return asked[-1]
+
+    with Tin.open(garden_path) as tin:
+        assert look_through(tin, today, stop) is None
+        assert asked == [False, True]
+        whole = look_through(tin, today, lambda: False)
+        assert whole is not None and len(whole.offers) + len(whole.left_out) == 4
 
 
 async def test_cells_are_proposed_and_follow_the_plants(open_screen, garden_path: Path, codes):
