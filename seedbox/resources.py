@@ -1,4 +1,4 @@
-"""Where `labels/` and `sample_data/` lie: beside the package in a checkout, inside it in a wheel."""
+"""Where `labels/` and `sample_data/` lie: beside the package in a checkout, in it in a wheel."""
 
 from __future__ import annotations
 

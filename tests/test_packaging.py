@@ -59,7 +59,10 @@ def _run(environment: Path, *args: str, cwd: Path) -> subprocess.CompletedProces
 
 
 def test_an_installed_wheel_carries_labels_and_sample_data(installed: Path, tmp_path: Path) -> None:
-    where = "import json,seedbox.resources as r;print(json.dumps([str(r.labels_dir()),str(r.sample_data_dir())]))"
+    where = (
+        "import json, seedbox.resources as r;"
+        "print(json.dumps([str(r.labels_dir()), str(r.sample_data_dir())]))"
+    )
     done = _run(installed, "python", "-c", where, cwd=tmp_path)
     labels, samples = (Path(text) for text in json.loads(done.stdout))
     assert str(installed) in str(labels)

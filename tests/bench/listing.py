@@ -19,7 +19,8 @@ import click
 @click.argument("path")
 def main(path):
     tin = sqlite3.connect(path)
-    for row in tin.execute("SELECT code, crop_id, variety, harvest_year FROM packet ORDER BY crop_id"):
+    sql = "SELECT code, crop_id, variety, harvest_year FROM packet ORDER BY crop_id"
+    for row in tin.execute(sql):
         click.echo("  ".join(map(str, row)))
 
 main()
