@@ -270,7 +270,7 @@ def test_the_curve_starts_at_the_beginning_and_falls() -> None:
     st.one_of(st.none(), st.floats(0, 1)),
     st.sampled_from(["north", "south"]),
 )
-def test_whatever_the_record_holds_there_is_a_forecast(  # noqa: PLR0917
+def test_whatever_the_record_holds_there_is_a_forecast(
     crop_id: str,
     year: int | None,
     sow_by: date | None,
