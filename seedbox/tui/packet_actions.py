@@ -40,6 +40,14 @@ class PacketActions(Page):
             desk = self.seedbox.desk
             self._ask(lambda: packet_plans.take_plan(desk, line.dossier, name_of(line)))
 
+    @action("w", "Sow", "Sow this packet: cells and seeds are proposed.")
+    def action_sow(self) -> None:
+        from seedbox.tui.sow_form import ask_to_sow
+
+        line = self.line_here()
+        if line is not None:
+            ask_to_sow(self.seedbox, line.packet.code)
+
     @action("r", "Recount", "Say how much is really there now.")
     def action_recount(self) -> None:
         from seedbox.tui import packet_plans

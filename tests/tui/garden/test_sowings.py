@@ -169,6 +169,16 @@ async def test_a_garden_without_frosts_and_places_says_what_to_set(
         assert "5 opens the Garden tab" in said
 
 
+async def test_a_packet_is_sown_from_its_own_page(open_screen, garden_path: Path, codes):
+    async with open_screen(garden_path) as screen:
+        screen.app.jump(codes["pea"])
+        await screen.settle()
+        await screen.press("w", "ctrl+s")
+        assert "Sown S" in screen.text
+    with Tin.open(garden_path) as tin:
+        assert len(tin.sowings()) == 3
+
+
 async def test_labels_of_a_sowing_are_written(
     open_screen, garden_path: Path, sowing_codes, tmp_path: Path, monkeypatch
 ):
