@@ -80,7 +80,8 @@ def happened_words(event: SowingEvent, places: Mapping[int, str]) -> str:
         told = f"{event.count} came up"
     else:
         told = event.kind.value + (f", {event.count}" if event.count is not None else "")
-    where = f", {places[event.place_id]}" if event.place_id in places else ""
+    place = places.get(event.place_id, "") if event.place_id is not None else ""
+    where = f", {place}" if place else ""
     deep = f", {event.pot_depth_cm:g} cm deep" if event.pot_depth_cm else ""
     note = f" ({event.note})" if event.note else ""
     return f"{told}{where}{deep}{note}"
