@@ -16,8 +16,6 @@ class Problem:
 
     def __str__(self) -> str:
         place = ", ".join(
-            part
-            for part in (self.where, f"row {self.row}" if self.row else "", self.field)
-            if part
+            part for part in (self.where, f"row {self.row}" if self.row else "", self.field) if part
         )
         return f"{place}: {self.sentence}" if place else self.sentence
