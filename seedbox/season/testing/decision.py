@@ -39,8 +39,13 @@ def wald_plan(settings: Settings) -> SequentialPlan:
     return SequentialPlan(settings.test_poor, settings.test_good, error, error)
 
 
-def decision(settings: Settings, seeds: int, normal: int, may_come: int) -> TestDecision:
-    """The decision for `normal` seedlings of `seeds`, when at most `may_come` more are likely."""
+def decision(
+    settings: Settings, seeds: int, normal: int, may_come: int, *, running: bool = True
+) -> TestDecision:
+    """The decision for `normal` seedlings of `seeds`, when at most `may_come` more are likely.
+
+    `running` is False for a test that has ended: nobody is told to stop it then.
+    """
     found = decide(wald_plan(settings), seeds, normal, may_come)
     verdict = "not yet" if found.verdict is Verdict.OPEN else found.verdict.value
     limits = found.limits
@@ -50,13 +55,15 @@ def decision(settings: Settings, seeds: int, normal: int, may_come: int) -> Test
         found.needed,
         limits.poor if limits.poor >= 0 else None,
         limits.good if limits.good <= seeds else None,
-        _sentence(found, settings, seeds, normal, may_come),
+        _sentence(found, settings, seeds, normal, may_come, running=running),
     )
 
 
-def _sentence(found: Decision, settings: Settings, seeds: int, normal: int, may_come: int) -> str:
+def _sentence(
+    found: Decision, settings: Settings, seeds: int, normal: int, may_come: int, *, running: bool
+) -> str:
     limits = found.limits
-    stop = " You may stop." if may_come else ""
+    stop = " You may stop." if may_come and running else ""
     if found.verdict is Verdict.GOOD and found.firm:
         return (
             f"Good: {normal} of {seeds} have come. From {limits.good} on it is taken for good seed"

@@ -19,7 +19,14 @@ from seedbox.season.testing.schedule import (
     next_count,
     started,
 )
-from seedbox.season.testing.tally import Tally, cumulative, day_counts, tallies, whole
+from seedbox.season.testing.tally import (
+    Tally,
+    counted_together,
+    cumulative,
+    day_counts,
+    tallies,
+    whole,
+)
 from seedbox.tin.preferences import Settings
 from seedbox.tin.records import GerminationTest, TestCount, TestState
 
@@ -85,7 +92,7 @@ def progress(
     course = _course(test, total, by_day, masses)
     more = _more_at_most(test, total, by_day, course)
     share = interval(total.normal, test.seeds, settings.test_confidence, settings.test_interval)
-    replicates = tallies(test, counts)
+    together = tallies(test, counted_together(test, counts))
     running = test.state is TestState.RUNNING
     due = next_count(test, counts, on) if running else None
     return Progress(
@@ -94,14 +101,14 @@ def progress(
         day=(on - started(test)).days,
         looked_on=max((count.on for count in counts), default=None),
         total=total,
-        replicates=replicates,
+        replicates=tallies(test, counts),
         germination=Share(total.normal / test.seeds, share.low, share.high),
         method=settings.test_interval,
         confidence=settings.test_confidence,
         expected=_expected(total, more, course),
         more_at_most=more,
-        decision=decision(settings, test.seeds, total.normal, more),
-        spread=replicate_spread(replicates, complete=more == 0),
+        decision=decision(settings, test.seeds, total.normal, more, running=running),
+        spread=replicate_spread(together, complete=more == 0),
         next_count=due,
         curve=cumulative(by_day),
         counts=by_day,

@@ -39,6 +39,16 @@ def tallies(test: GerminationTest, counts: Sequence[TestCount]) -> tuple[Tally, 
     )
 
 
+def counted_together(test: GerminationTest, counts: Sequence[TestCount]) -> list[TestCount]:
+    """Counts up to the last day on which every replicate was counted; none without such a day."""
+    days = [
+        {count.on for count in counts if count.replicate == number}
+        for number in range(1, test.replicates + 1)
+    ]
+    shared = set.intersection(*days)
+    return [count for count in counts if count.on <= max(shared)] if shared else []
+
+
 def whole(test: GerminationTest, counts: Sequence[TestCount], *, ended: bool = False) -> Tally:
     """The tally of all replicates. `ended`, or without counts: the figures of the finish, which
     also say what became of the seeds that were never counted."""

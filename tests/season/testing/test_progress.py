@@ -160,6 +160,29 @@ def test_the_decision_speaks(laid: Laid, counted: Counted) -> None:
     assert "cannot settle it" in few.sentence
 
 
+def test_only_replicates_counted_on_the_same_days_are_compared(
+    laid: Laid, counted: Counted
+) -> None:
+    test = laid(20, 2)
+    assert progress(test, counted((6, 1, 6)), USUAL, on(6)).spread is None
+    level = progress(test, counted((6, 1, 6), (6, 2, 5)), USUAL, on(6)).spread
+    assert level is not None
+    assert "6 of 10, 5 of 10" in level.sentence
+    ahead = progress(test, counted((6, 1, 6), (6, 2, 5), (9, 1, 4)), USUAL, on(9))
+    assert ahead.spread == level
+    assert [each.normal for each in ahead.replicates] == [10, 5]
+    unlike = progress(test, counted((6, 1, 7), (6, 2, 0)), USUAL, on(6)).spread
+    assert unlike is not None
+    assert not unlike.agree
+
+
+def test_nobody_is_told_to_stop_a_test_that_has_ended(laid: Laid, counted: Counted) -> None:
+    early = replace(laid(), state=TestState.FINISHED, germinated=15)
+    found = progress(early, counted((6, 1, 15)), USUAL, on(7))
+    assert found.decision.verdict == "good"
+    assert "stop" not in found.decision.sentence
+
+
 def test_replicates_of_a_hundred_go_by_the_table() -> None:
     """7 CFR 201.55(a): four replicates around 87 % may range over 13 or 14 points."""
     agree = [Tally(n, 100, k) for n, k in enumerate((80, 86, 91, 89), 1)]
