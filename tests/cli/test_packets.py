@@ -85,6 +85,16 @@ def test_planting_stock_of_an_unknown_kind_is_told_how_to_be_kept(type_in: Type)
     assert type_in(*words).json["kind"] == "planting stock"
 
 
+def test_sets_and_cloves_are_planting_stock_without_an_option(type_in: Type) -> None:
+    said = type_in("add", "onion", "sets", "--seeds", "50").out
+    assert "Taken for planting stock; if it is seed: seedbox edit" in said
+    for words in (("onion", "Brown Sets"), ("garlic", "Shed Row", "--own-crop")):
+        assert type_in("add", *words, "--json").json["kind"] == "planting stock"
+    seed = (("onion", "sets", "--seed"), ("runner bean", "Long Runners"), ("onion", "Brown"))
+    for words in (*seed, ("onion", "sets", "--germination", "80%", "--tested-on", "2026-10-01")):
+        assert type_in("add", *words, "--json").json["kind"] == "seed", words
+
+
 def test_a_poisonous_kind_outside_the_almanac_is_named_as_such(type_in: Type) -> None:
     for words in (("crop", "datura"), ("add", "datura", "Moon")):
         said = type_in(*words, code=ExitCode.NOT_FOUND).err

@@ -16,7 +16,9 @@ from seedbox.cli.packet_options import fields_of, packet_options, refuse_test_da
 from seedbox.cli.params import DAY, WORDS, Number
 from seedbox.cli.session import Session
 from seedbox.errors import NotFoundError, UsageError
+from seedbox.tin.codes import shown
 from seedbox.tin.records import Kind, Unit
+from seedbox.tin.stock_words import stock_word
 
 if TYPE_CHECKING:
     from seedbox.tin.file import Tin
@@ -35,7 +37,11 @@ if TYPE_CHECKING:
 @click.option("--sealed", is_flag=True, default=None, help="It is sealed, whatever the store is.")
 @click.option("--moisture", type=Number("per cent", 1, 30), help="Moisture when sealed, per cent.")
 @click.option("--code", type=WORDS, help="A code that the packet carries already.")
-@click.option("--stock", is_flag=True, help="Planting stock (sets, cloves, tubers), no true seed.")
+@click.option(
+    "--stock/--seed",
+    default=None,
+    help="Planting stock (sets, cloves, tubers), or true seed; left out, by the words.",
+)
 @click.option("--own-crop", is_flag=True, help="Keep an unknown CROP as a crop of your own.")
 @click.option("--family", type=WORDS, default="", help="Botanical family of an own crop.")
 @json_option
@@ -54,6 +60,8 @@ def command(session: Session, /, words: tuple[str, ...], as_json: bool, **given:
     with session.tin(create=True) as tin:
         code, crop, variety = _add(tin, words, given, session.today)
         said, facts = _described(tin, code, session.today)
+        if given["stock"] is None and facts["kind"] == Kind.STOCK:
+            said += f" Taken for planting stock; if it is seed: seedbox edit {shown(code)} --seed."
     changed(
         f"Added {said}",
         as_json=as_json,
@@ -78,7 +86,7 @@ def _add(
     with tin.change(f"Add {', '.join(filter(None, (name, variety)))}"):
         if crop_id is None:
             crop_id = _new_own_crop(tin, words[0], given["family"])
-        packet = add_packet(tin, _draft(tin, crop_id, variety, given), today=today)
+        packet = add_packet(tin, _draft(tin, words, crop_id, variety, given), today=today)
     return packet.code, name, packet.variety
 
 
@@ -93,7 +101,7 @@ def _crop(tin: Tin, words: tuple[str, ...], given: dict[str, Any]) -> tuple[str 
         if given["own_crop"]:
             return None, " ".join(words[1:])
         keep = "Keep it as a crop of your own with --own-crop"
-        keep += "." if given["stock"] else "; sets, cloves and tubers want --stock too."
+        keep += "." if given["stock"] else "; other planting stock wants --stock too."
         error.hint = " ".join(filter(None, (error.hint, keep)))
         raise
     return crop_id, variety
@@ -105,16 +113,26 @@ def _new_own_crop(tin: Tin, name: str, family: str) -> str:
     return add_own_crop(tin, name, family=family).id
 
 
-def _draft(tin: Tin, crop_id: str, variety: str, given: dict[str, Any]) -> PacketDraft:
+def _is_stock(words: tuple[str, ...], given: dict[str, Any]) -> bool:
+    """As said, else by the words; a germination that is given speaks for seed."""
+    if given["stock"] is not None:
+        return bool(given["stock"])
+    return given["germination"] is None and bool(stock_word(words[0], " ".join(words[1:])))
+
+
+def _draft(
+    tin: Tin, words: tuple[str, ...], crop_id: str, variety: str, given: dict[str, Any]
+) -> PacketDraft:
     from seedbox.tin.packets import PacketDraft
 
     grams, seeds = given["grams"], given["seeds"]
     store = store_among(tin.stores(), given["store"]) if given["store"] else None
+    kind = Kind.STOCK if _is_stock(words, given) else Kind.SEED
     unit = Unit.GRAMS if grams is not None else Unit.SEEDS if seeds is not None else None
     return PacketDraft(
         crop_id=crop_id,
         variety=variety,
-        kind=Kind.STOCK if given["stock"] else Kind.SEED,
+        kind=kind,
         code=given["code"],
         amount=seeds if grams is None else grams,
         unit=unit,

@@ -20,7 +20,8 @@ from seedbox.tin.exchange.neutral import shown
 from seedbox.tin.exchange.plans import NewPacket
 from seedbox.tin.exchange.sheet import Sheet
 from seedbox.tin.exchange.table import Table
-from seedbox.tin.records import Origin, Unit
+from seedbox.tin.records import Kind, Origin, Unit
+from seedbox.tin.stock_words import stock_word
 
 _DAYS = (Field.SOW_BY, Field.PRINTED_ON, Field.RECEIVED_ON)
 _YEARS = (Field.HARVEST_YEAR, Field.PACKED_YEAR, Field.BOUGHT_YEAR, Field.YEAR)
@@ -75,6 +76,7 @@ def read_rows(
     if not exact:
         origins = _origins_by_source(origins, sources)
         varieties = [variety.strip(_QUOTES) for variety in varieties]
+    kinds = _kinds(sheet, varieties, notes)
     harvest, packed, bought = (sheet.read(name, day[name].year) for name in _YEARS[:3])
     if Field.YEAR in sheet.at:
         notes.append(_spread_year(sheet, day[Field.YEAR], origins, (harvest, packed)))
@@ -92,7 +94,7 @@ def read_rows(
             sheet.read(Field.CODE, words.packet_code, ""),
             crop_ids,
             varieties,
-            sheet.read(Field.KIND, words.kind, "seed"),
+            kinds,
             origins,
             sources,
             harvest,
@@ -204,6 +206,29 @@ def _note_missing_crops(sheet: Sheet, found: Sequence[str]) -> None:
             above = f" If it is that of the row above, write {last} again." if last else ""
             sheet.fault(place, f"The crop is empty.{above}", sheet.heading(index))
         last = column[place] or last
+
+
+def _kinds(sheet: Sheet, varieties: list[str], notes: list[str]) -> list[Any]:
+    """Seed or planting stock. Where no cell says which, the words for sets and cloves do."""
+    found = sheet.read(Field.KIND, words.kind)
+    if sheet.exact or Field.CROP not in sheet.at:
+        return [kind or Kind.SEED for kind in found]
+    crops = sheet.texts(sheet.at[Field.CROP])
+    tested = sheet.at.get(Field.GERMINATION)
+    shares = [""] * len(found) if tested is None else sheet.texts(tested)
+    stock = list[str]()
+    for place, kind in enumerate(found):
+        # A germination on the packet speaks for seed.
+        word = "" if kind or shares[place] else stock_word(crops[place], varieties[place])
+        found[place] = kind or (Kind.STOCK if word else Kind.SEED)
+        if word:
+            stock.append(word)
+    if stock:
+        notes.append(
+            f"{_times(len(stock), 'row')} read as planting stock, not seed, by words such as "
+            f"{shown(stock[0])}. For true seed write seed in a column kind, or edit CODE --seed."
+        )
+    return found
 
 
 def _origins_by_source(origins: list[Any], sources: list[str]) -> list[Any]:

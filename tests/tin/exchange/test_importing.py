@@ -109,6 +109,16 @@ def test_unknown_crops_can_be_kept(tin: Tin, plan: Planner, bring_in: Any) -> No
     assert {packet.crop_id for packet in tin.packets()} == {"own:skirret", "own:tomatoe"}
 
 
+def test_sets_and_cloves_are_read_as_planting_stock(plan: Planner) -> None:
+    text = "crop,variety,kind\nGarlic,a,\nleek sets,,\nSeed potatoes,c,seed\nkale,d,\n"
+    planned = plan(text, keep_unknown_crops=True)
+    assert [packet.kind for packet in planned.new] == [
+        "planting stock", "planting stock", "seed", "seed",
+    ]  # fmt: skip
+    assert any("2 rows read as planting stock" in note for note in planned.notes)
+    assert not any("planting stock" in note for note in plan("crop\nkale\nleek\n").notes)
+
+
 def test_crop_and_variety_in_one_cell(plan: Planner) -> None:
     planned = plan(
         "crop,variety,year\nTomato - Weir Lamp,,2020\nrunner bean Long Lane,,\nWeir Lamp Tomato,,\n"
