@@ -85,9 +85,17 @@ def _of_test(due: DueCount) -> Job:
         code=test.code,
         crop=due.crop,
         variety=due.packet.variety,
-        what="All counts are made: finish the test." if count is None else _WHAT[count.kind],
+        what=_what(due),
         why=_why(due, final),
     )
+
+
+def _what(due: DueCount) -> str:
+    if due.count is None:
+        return "All counts are made: finish the test."
+    if due.decided:
+        return f"The test is decided already, {due.decided}: you may finish it, or count on."
+    return _WHAT[due.count.kind]
 
 
 def _why(due: DueCount, final: int) -> str:

@@ -10,6 +10,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from seedbox.season.jobs import test_jobs as jobs_of_tests
 from seedbox.season.testing.due import due_counts, running_tests
 from seedbox.season.testing.schedule import CountKind, all_count_days, next_count
 from seedbox.season.testing.starting import Wishes, start
@@ -125,6 +126,19 @@ def test_all_counted_waits_to_be_finished(
     assert due.count is None
     assert due.late == 16
     assert due.sentence.endswith("all counts made, finish it.")
+
+
+def test_a_decided_test_may_be_finished(
+    tin: Tin, three: list[str], today: date, count_all: Callable[..., None]
+) -> None:
+    count_all(three[0], [(7, 17)])
+    due = next(each for each in running_tests(tin, today) if each.test.code == three[0])
+    assert due.count is not None
+    assert due.sentence.endswith(", or finish it: already decided, good.")
+    asked = next(job for job in jobs_of_tests(tin, today, 30) if job.code == three[0])
+    assert asked.what == "The test is decided already, good: you may finish it, or count on."
+    told = ["already decided" in each.sentence for each in running_tests(tin, today)]
+    assert sum(told) == 1
 
 
 def test_nothing_runs_nothing_is_due(tin: Tin, today: date) -> None:
