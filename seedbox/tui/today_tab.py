@@ -17,6 +17,7 @@ from seedbox.season.jobs import Job
 from seedbox.season.sowing.today import COMING_DAYS, Board, board
 from seedbox.tin.codes import shown
 from seedbox.tin.file import Tin
+from seedbox.tui import today_sowing
 from seedbox.tui.actions import action
 from seedbox.tui.columns import Column
 from seedbox.tui.tab_page import TabPage
@@ -39,9 +40,12 @@ _NOTHING = (
 class TodayTab(TabPage):
     """The list of jobs, and what to do about the highlighted one."""
 
+    DEFAULT_CSS = """
+    #sow-now { height: 2; padding: 0 1; color: $foreground; }
+    """
     place = "Today"
     AUTO_FOCUS: ClassVar[str | None] = "#jobs"
-    FOOTER = ("open", "done", "put_off", "undo", "help_keys")
+    FOOTER = ("open", "done", "put_off", "sow_now", "help_keys")
 
     def __init__(self) -> None:
         super().__init__()
@@ -50,6 +54,7 @@ class TodayTab(TabPage):
     def body(self) -> ComposeResult:
         yield Static("", id="summary", markup=False)
         yield VirtualList(COLUMNS, tint=_tint, id="jobs")
+        yield Static("", id="sow-now", markup=False)
         yield Static("", id="detail", classes="-tall", markup=False)
 
     def on_mount(self) -> None:
@@ -94,6 +99,34 @@ class TodayTab(TabPage):
         self.query_one("#summary", Static).update(Content(f" {_summary(found)}"))
         self._show_detail()
         self.refresh_bars()
+        self._look_what_to_sow()
+
+    def _look_what_to_sow(self) -> None:
+        """The packets to sow now, in another thread: the jobs do not wait for them."""
+        if not self.seedbox.desk.exists:
+            return
+        self.query_one("#sow-now", Static).update(today_sowing.LOOKING)
+        self.run_worker(self._read_what_to_sow, thread=True, exclusive=True, group="sow now")
+
+    def _read_what_to_sow(self) -> None:
+        from seedbox.tui.sow_now_reading import look_through
+
+        worker, desk = get_current_worker(), self.seedbox.desk
+        try:
+            with desk.another() as tin:
+                if len(tin.packets()) > today_sowing.MOST_PACKETS:
+                    words = today_sowing.MANY
+                else:
+                    found = look_through(tin, desk.today, lambda: worker.is_cancelled)
+                    words = today_sowing.sow_now_words(found) if found else ""
+        except SeedboxError:
+            return  # the jobs have said so already
+        if words and not worker.is_cancelled:
+            self.app.call_from_thread(self._show_what_to_sow, words)
+
+    def _show_what_to_sow(self, words: str) -> None:
+        if self.is_mounted:
+            self.query_one("#sow-now", Static).update(Content(words))
 
     def _here(self) -> Job | None:
         place = self.query_one(VirtualList).cursor
@@ -146,6 +179,12 @@ class TodayTab(TabPage):
         job = self._here()
         if job is not None:
             self._change(lambda tin: today_jobs.put_off_a_week(self.seedbox, tin, job))
+
+    @action("n", "Sow now", "Show what this tin can sow now, and why not the rest.")
+    def action_sow_now(self) -> None:
+        from seedbox.tui.sow_now_page import SowNowPage
+
+        self.app.push_screen(SowNowPage())
 
     def _change(self, work: Callable[[Tin], str]) -> None:
         try:

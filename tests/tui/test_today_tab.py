@@ -83,3 +83,12 @@ async def test_a_missing_tin_is_no_fault(open_screen, tmp_path: Path):
             await screen.press(key)
         assert screen.app.is_running
         assert not (tmp_path / "new.tin").exists()
+
+
+async def test_a_garden_without_frosts_is_told_what_to_set_before_it_can_sow(
+    open_screen, tin_path: Path
+):
+    async with open_screen(tin_path) as screen:
+        await screen.press("1")
+        assert "To sow now:" in screen.flat
+        assert "frost" in screen.flat.split("To sow now:")[1]
