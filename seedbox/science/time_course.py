@@ -89,11 +89,6 @@ class TimeCourse:
     nodes: tuple[_Node, ...]
 
     @cached_property
-    def p_more(self) -> float:
-        """Probability that at least one more seed comes [-]."""
-        return 1.0 - self.more[0]
-
-    @cached_property
     def expected_more(self) -> float:
         """Seeds still to come, in the mean."""
         return sum(m * p for m, p in enumerate(self.more))
@@ -121,11 +116,6 @@ class TimeCourse:
     def come_by(self, day: float) -> float:
         """Share of the seeds that come at all which have come by a day [fraction], in the mean."""
         return sum(node.weight * _share(day, self.horizon, node) for node in self.nodes)
-
-    @cached_property
-    def median_day(self) -> float:
-        """Median day of the course [d], by its geometric mean."""
-        return exp(sum(node.weight * node.ln_median for node in self.nodes))
 
     @cached_property
     def spread(self) -> float:

@@ -172,7 +172,7 @@ def test_simulated_tests_are_calibrated() -> None:
         inside += low <= len(truth) / seeds <= high
         places.append(sum(course.more[:more]) + rng.random() * course.more[more])
         any_more += more > 0
-        believed += course.p_more
+        believed += 1.0 - course.more[0]
     assert stats.kstest(places, "uniform").pvalue > 0.01
     assert inside / runs >= 0.88
     assert any_more / runs == pytest.approx(believed / runs, abs=0.04)
@@ -196,10 +196,10 @@ def _looked_at(days: list[float], looks: list[int]) -> list[Count]:
 
 def test_after_the_final_count_nothing_more_comes() -> None:
     course = time_course(PRIOR, 20, [Count(6, 4), Count(14, 3)], 14)
-    assert (course.p_more, course.expected_more, course.more_at_most()) == (0.0, 0.0, 0)
+    assert (course.more[0], course.expected_more, course.more_at_most()) == (1.0, 0.0, 0)
     assert course.interval() == (0.35, 0.35)
     late = time_course(PRIOR, 20, [Count(6, 4), Count(17, 3)], 17)
-    assert (late.germinated, late.p_more) == (7, 0.0)
+    assert (late.germinated, late.more[0]) == (7, 1.0)
 
 
 def test_what_is_known_of_the_packet_counts() -> None:
