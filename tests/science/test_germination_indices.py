@@ -24,7 +24,8 @@ SERIES = [Count(day, new) for day, new in enumerate(NEW, 1)]
 FOUND = germination_indices(SERIES, 50)
 
 # Left out: the indices of Melville, Santana & Ranal, Shmueli & Goldberg, Bilbro & Wanjura and
-# Reddy. They say again what the mean time or the sum after Timson says, in other units.
+# Reddy, which say again what the mean time or the sum after Timson says, in other units, and the
+# speed over cumulative counts after Bradbeer, which no page shows.
 PUBLISHED = {
     "mean_time": 6.7,
     "variance": 1.44615384615385,
