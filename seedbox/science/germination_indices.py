@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import pairwise
+from itertools import accumulate, pairwise
 from math import log2, sqrt
 
 from seedbox.science.errors import OutOfRangeError, require, require_inside
@@ -133,6 +133,17 @@ def speed_of_germination(counts: Sequence[Count]) -> float:
     Source: Maguire 1962, Crop Science 2:176-177.
     """
     return sum(count.new / count.day for count in counts)
+
+
+def accumulated_speed(counts: Sequence[Count]) -> float:
+    """The same over cumulative counts: ``sum of (n_1 + ... + n_i) / t_i`` [per day].
+
+    Each count adds a term, so that it compares only tests counted on the same days.
+
+    Source: Bradbeer 1988, Seed Dormancy and Germination.
+    """
+    totals = accumulate(count.new for count in counts)
+    return sum(total / count.day for count, total in zip(counts, totals, strict=True))
 
 
 def synchrony(counts: Sequence[Count]) -> float | None:

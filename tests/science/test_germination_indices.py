@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 from seedbox.science.errors import OutOfRangeError
 from seedbox.science.germination_indices import (
     Count,
+    accumulated_speed,
     germination_indices,
     timson_sum,
 )
@@ -24,8 +25,7 @@ SERIES = [Count(day, new) for day, new in enumerate(NEW, 1)]
 FOUND = germination_indices(SERIES, 50)
 
 # Left out: the indices of Melville, Santana & Ranal, Shmueli & Goldberg, Bilbro & Wanjura and
-# Reddy, which say again what the mean time or the sum after Timson says, in other units, and the
-# speed over cumulative counts after Bradbeer, which no page shows.
+# Reddy. They say again what the mean time or the sum after Timson says, in other units.
 PUBLISHED = {
     "mean_time": 6.7,
     "variance": 1.44615384615385,
@@ -48,7 +48,8 @@ def test_published_series(index: str, value: float) -> None:
 
 
 def test_published_sums() -> None:
-    """The same series: Timson to day 10; Labouriau; Khan & Ungar."""
+    """The same series: speed over cumulative counts; Timson to day 10; Labouriau; Khan & Ungar."""
+    assert accumulated_speed(SERIES) == pytest.approx(34.6156676656677, abs=1e-9)
     assert timson_sum(SERIES, 50, 10) == pytest.approx(344, abs=1e-9)
     assert FOUND.timson / (100 * FOUND.germination) == pytest.approx(8.3, abs=1e-9)
     assert FOUND.timson / 14 == pytest.approx(47.4285714285714, abs=1e-9)
