@@ -33,6 +33,7 @@ def as_sown(desk: Desk, growing: Growing, figures: SowingFigures) -> Sown:
         plants_per_cell=sowing.left_per_cell,
         clusters=figures.crop_id in CLUSTERS,
         outside=_outside(desk.garden.places),
+        hardening_days=desk.settings.hardening_days,
         emerged_on=growing.emerged_on,
         potted_on=potted.on if potted else None,
         pot_depth_cm=(potted.pot_depth_cm or depth) if potted else None,

@@ -24,6 +24,7 @@ class Sown:
 
     `cell_depth_cm` is None for seed sown where it is to grow. `plants_per_cell` is what a cell
     is thinned to. `outside` is the bed that it is to go to, where its temperatures are known.
+    `hardening_days` is how long the garden hardens its plants off.
     """
 
     figures: SowingFigures
@@ -36,6 +37,7 @@ class Sown:
     plants_per_cell: int = 1
     clusters: bool = False
     outside: Warmth | None = None
+    hardening_days: float = 10.0
     emerged_on: date | None = None
     potted_on: date | None = None
     pot_depth_cm: float | None = None

@@ -14,8 +14,8 @@ LEAST_SOIL_C: Final = {
     Hardiness.TENDER: 12.0,
     Hardiness.VERY_TENDER: 15.0,
 }
-# Days of hardening off before planting out; it ends on that day.
-HARDEN_OFF: Final = Span(7.0, 14.0)
+# Fewest days of hardening off, where a garden takes longer; it ends on the day of planting out.
+LEAST_HARDENING: Final = 7.0
 # Days from emergence to the first true leaf, when cells and rows are thinned.
 THIN: Final = Span(7.0, 14.0)
 # Deeper pots than the crop needs keep it longer, up to so many times.

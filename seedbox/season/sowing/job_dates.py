@@ -144,21 +144,24 @@ def _pot_on(sown: Sown, up: Emergence, out: SettingOut) -> JobDate | None:
 def _harden_off(sown: Sown, up: Emergence, out: SettingOut) -> JobDate | None:
     if sown.method is Method.OUTDOORS or sown.hardening_since is not None:
         return None
-    begins = max(_after(out.day, -c.HARDEN_OFF.high), up.middle)
+    begins = max(_after(out.day, -sown.hardening_days), up.middle)
     return JobDate(
         JobKind.HARDEN_OFF,
         begins,
-        max(_after(out.day, -c.HARDEN_OFF.low), begins),
-        f"{c.HARDEN_OFF.low:g} to {c.HARDEN_OFF.high:g} days out by day, to be planted out about "
-        f"{spoken(out.day)}",
+        max(_after(out.day, -_least_hardening(sown)), begins),
+        f"{sown.hardening_days:g} days out by day, to be planted out about {spoken(out.day)}",
         "set out unhardened it is checked, scorched or chilled",
     )
+
+
+def _least_hardening(sown: Sown) -> float:
+    return min(c.LEAST_HARDENING, sown.hardening_days)
 
 
 def _plant_out(sown: Sown, out: SettingOut) -> JobDate:
     day = out.day
     if sown.hardening_since is not None:
-        day = max(day, _after(sown.hardening_since, c.HARDEN_OFF.low))
+        day = max(day, _after(sown.hardening_since, _least_hardening(sown)))
     return JobDate(
         JobKind.PLANT_OUT,
         day,

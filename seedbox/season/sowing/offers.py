@@ -164,8 +164,8 @@ def _use_up(line: PacketLine) -> str:
     forecast = line.forecast
     if forecast is None or forecast.advice is not Advice.USE_UP:
         return ""
-    until = f", good until {spoken(forecast.good_until)}" if forecast.good_until else ""
-    return f"use up{until}"
+    last = forecast.good_until
+    return f"use up, good until {spoken(last)} {last.year}" if last else "use up"
 
 
 def emergence_words(choice: Choice) -> str:

@@ -88,11 +88,15 @@ def test_tap_roots_in_shallow_cells_are_late_soonest() -> None:
     assert "main root" in job(in_cells("pea_garden", date(2027, 3, 1)), JobKind.POT_ON).if_it_waits
 
 
-def test_hardening_off_takes_seven_to_fourteen_days_and_ends_at_planting_out() -> None:
+@pytest.mark.parametrize(("days", "least"), [(14, 7), (10, 7), (5, 5)])
+def test_hardening_off_takes_the_garden_s_days_and_ends_at_planting_out(
+    days: int, least: int
+) -> None:
     sown = in_cells("tomato", date(2027, 3, 10), outside=BED)
+    sown = replace(sown, hardening_days=days)
     harden, out = job(sown, JobKind.HARDEN_OFF), job(sown, JobKind.PLANT_OUT)
-    assert (out.due - harden.due).days == 14
-    assert (out.due - harden.good_until).days == 7
+    assert (out.due - harden.due).days == days
+    assert (out.due - harden.good_until).days == least
 
 
 # --- Frost and soil -----------------------------------------------------------------------------

@@ -85,7 +85,8 @@ def test_celery_goes_out_after_the_frosts_and_is_cut_from_july_or_august(
     days = due(tin, SOWN)
     assert days[JobKind.PLANT_OUT] >= date(2027, 4, 25)
     assert date(2027, 7, 1) <= days[JobKind.HARVEST] <= date(2027, 8, 31)
-    assert days[JobKind.HARDEN_OFF] + timedelta(days=14) == days[JobKind.PLANT_OUT]
+    hardening = timedelta(days=tin.settings().hardening_days)
+    assert days[JobKind.HARDEN_OFF] + hardening == days[JobKind.PLANT_OUT]
 
 
 def test_parsnips_are_ready_by_autumn(planted: Planted) -> None:
