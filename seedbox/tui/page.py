@@ -77,10 +77,11 @@ class Page(HasActions, Leaves):
             self.call_later(self.say, sentence, wrong=wrong)
             return
         if not self.query(Notice):
-            if not sentence:
+            if not sentence or not self.query(KeyBar):
                 return
             self.mount(Notice(), before=self.query_one(KeyBar))
-        self.query_one(Notice).say(sentence, wrong=wrong)
+        for notice in self.query(Notice):  # none on a page that is just being closed
+            notice.say(sentence, wrong=wrong)
 
     def _say_too_small(self, width: int, height: int) -> None:
         from seedbox.tui.notices import TooSmall
