@@ -164,7 +164,7 @@ class TinTab(TabPage, TinLines):
     def on_input_submitted(self, event: Input.Submitted) -> None:
         if looks_like_code(event.value) and self.seedbox.jump(event.value):
             event.input.value = ""
-        self.query_one(VirtualList).focus()
+        self.set_focus(self.query_one(VirtualList))
 
     # Actions
 
@@ -176,7 +176,8 @@ class TinTab(TabPage, TinLines):
         if action in needs_packet:
             return self.line_here() is not None
         if action == "filter":
-            return self.reading is None or bool(len(self.catalogue))
+            in_it = self.focused is self.filter_box()
+            return not in_it and (self.reading is None or bool(len(self.catalogue)))
         return super().check_action(action, parameters)
 
     @action("enter", "Open", "Open the packet: forecast, history, storage, cautions.", footer=True)
@@ -187,9 +188,16 @@ class TinTab(TabPage, TinLines):
         if line is not None:
             self.app.push_screen(PacketPage(line.packet.code))
 
-    @action("slash", "Filter", "Type any words: crop, variety, store, advice.", footer=True)
+    # Before all others and at once, or keys typed right behind it would act on the list.
+    @action(
+        "slash",
+        "Filter",
+        "Type any words: crop, variety, store, advice.",
+        footer=True,
+        priority=True,
+    )
     def action_filter(self) -> None:
-        self.filter_box().focus()
+        self.set_focus(self.filter_box())
 
     @action("a", "Add", "Add a packet to the tin.", footer=True)
     def action_add(self) -> None:
@@ -255,11 +263,11 @@ class TinTab(TabPage, TinLines):
         elif self.marked:
             self.marked.clear()
             self.show_lines(self.code_here())
-        self.query_one(VirtualList).focus()
+        self.set_focus(self.query_one(VirtualList))
 
     @action("down", "To the list", "From the filter to the list.", palette=False)
     def action_to_list(self) -> None:
-        self.query_one(VirtualList).focus()
+        self.set_focus(self.query_one(VirtualList))
 
     def footer_actions(self) -> tuple[Action, ...]:
         if self.focused is not None and self.focused.id == "filter":

@@ -182,3 +182,12 @@ def test_a_test_is_counted_finished_and_taken_back(terminal, tin_path: Path, tes
     seen.until("17 of 20 germinated")
     seen.keys("\x11")
     assert seen.ended() == 0
+
+
+def test_keys_typed_ahead_of_the_filter_go_into_it(terminal):
+    """A busy machine reads several keys at once; none of them may act on the list."""
+    seen = terminal()
+    seen.until(lambda text: "P000 002G" in text and "(" in text)
+    seen.keys("/moat")
+    seen.until("1 of 5 packets")
+    assert "Filter moat" in seen.text
