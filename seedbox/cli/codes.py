@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from typing import Any
+from collections.abc import Callable, Sequence
+from typing import Any, TypeVar
 
 import click
 
+F = TypeVar("F", bound=Callable[..., Any])
 _LENGTH = 8
 
 
@@ -35,6 +36,21 @@ def one_code(ctx: click.Context, param: click.Parameter, words: Sequence[str]) -
     if len(codes) != 1:
         raise click.BadParameter(f"one code is wanted, not {len(codes)}.", ctx, param)
     return codes[0]
+
+
+def code_argument(complete: Callable[..., Any], name: str = "code") -> Callable[[F], F]:
+    """The argument of a command about one thing, in one word or two.
+
+    `complete` offers codes to the shell; the command receives the code under `name`.
+    """
+    return click.argument(
+        name,
+        nargs=-1,
+        required=True,
+        metavar=name.upper(),
+        callback=one_code,
+        shell_complete=complete,
+    )
 
 
 def many_codes(ctx: click.Context, param: click.Parameter, words: Sequence[str]) -> list[str]:

@@ -22,7 +22,7 @@ from seedbox.tui.field_values import FieldReader
 from seedbox.tui.form import Field, FormPlan, Values
 from seedbox.tui.germination_counting import write_count
 from seedbox.tui.germination_words import seeds_words
-from seedbox.tui.units import with_units
+from seedbox.tui.units import unbroken
 
 USUAL_SEEDS = 20
 YES, NO = "yes", "no"
@@ -128,7 +128,7 @@ def _advice(usual: Protocol) -> str:
     before = f"; {plan.pretreatment}" if plan.pretreatment else ""
     said = f"By the almanac {usual.warmth.words}, {days}{before}."
     cautions = " ".join(each for each in usual.cautions if each != NOT_FOOD)
-    return with_units(f"{said} {cautions}".strip())
+    return unbroken(f"{said} {cautions}".strip())
 
 
 def _wishes(
@@ -144,7 +144,7 @@ def _wishes(
     if not reader.problems:
         for problem in check_plan(laid, on, desk.today):
             field = _FIELD_OF_PROBLEM.get(problem.field, problem.field)
-            reader.fault(field, with_units(problem.sentence))
+            reader.fault(field, unbroken(problem.sentence))
     same = (day_c, night_c) == (usual.plan.temperature_c, usual.plan.night_c)
     warmth = (None, None) if same else (day_c, night_c)
     return Wishes(seeds, replicates, substrate, *warmth, values["note"]), reader

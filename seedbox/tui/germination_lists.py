@@ -17,7 +17,7 @@ from seedbox.tui.germination_words import (
     waiting,
 )
 from seedbox.tui.tin_columns import TINTS, advice_text, germination_text, left_text
-from seedbox.tui.units import with_units
+from seedbox.tui.units import unbroken
 from seedbox.tui.virtual_list import Row
 
 RUNNING = (
@@ -129,4 +129,4 @@ def worth_words(planned: PlannedTest) -> str:
     """Why a test is worth while, or not."""
     what = f"{planned.line.crop} {planned.line.packet.variety}".strip()
     start = " N starts it." if planned.seeds else ""
-    return f"{what}: {with_units(planned.why)}{start}"
+    return f"{what}: {unbroken(planned.why)}{start}"

@@ -125,7 +125,7 @@ class GerminationPage(Counting):
     @action("F", "Finish", "Finish the test: result, and forecast before and after.", footer=True)
     def action_finish(self) -> None:
         from seedbox.season.testing.results import finish
-        from seedbox.tui.units import with_units
+        from seedbox.tui.units import unbroken
 
         desk = self.seedbox.desk
         try:
@@ -134,7 +134,7 @@ class GerminationPage(Counting):
             self.seedbox.complain(error)
             return
         self.query_one("#test").scroll_home(animate=False)
-        self.seedbox.done(f"Finished. {with_units(found.sentences[-1])} u lets it run on.")
+        self.seedbox.done(f"Finished. {unbroken(found.sentences[-1])} u lets it run on.")
 
     @action("e", "Other day", "Count another day, or correct a count.")
     def action_other_day(self) -> None:

@@ -26,7 +26,7 @@ from seedbox.tui.germination_words import (
     waiting,
 )
 from seedbox.tui.text_lines import Line, beside, heading, item, pair, paragraph
-from seedbox.tui.units import with_units
+from seedbox.tui.units import unbroken
 
 WIDE, GAP = 140, 3
 GRID_WIDTH = 76
@@ -111,10 +111,10 @@ def _standing(facts: TestFacts, width: int) -> list[Line]:
     if found.spread is not None:
         style = "" if found.spread.agree else "$warning"
         words = found.spread.sentence.removeprefix("Replicates: ")
-        lines += pair("Replicates", with_units(words), width, style)
+        lines += pair("Replicates", unbroken(words), width, style)
     for remark in found.remarks:
         if "0 is a count" in remark:
-            lines += pair("Mind", with_units(remark), width, "$warning")
+            lines += pair("Mind", unbroken(remark), width, "$warning")
     return lines
 
 
@@ -126,8 +126,8 @@ def _result(facts: TestFacts, width: int) -> list[Line]:
     lines: list[Line] = [[]]
     *others, effect = facts.result.sentences
     for sentence in others:
-        lines += item(with_units(sentence), width)
-    lines += item(with_units(effect), width, "bold")
+        lines += item(unbroken(sentence), width)
+    lines += item(unbroken(effect), width, "bold")
     if facts.result.indices is not None:
         lines += heading("How fast and how evenly")
         for name, attribute, unit in _INDICES:
@@ -216,9 +216,9 @@ def protocol_lines(protocol: Protocol, width: int) -> list[Line]:
     """Cautions first, then how it is done, step by step."""
     lines = heading("Cautions")
     for caution in protocol.cautions:
-        lines += item(with_units(caution), width, "$error", mark="!")
+        lines += item(unbroken(caution), width, "$error", mark="!")
     for section in protocol.sections:
         lines += heading(section.title)
         for sentence in section.sentences:
-            lines += item(with_units(sentence), width)
+            lines += item(unbroken(sentence), width)
     return lines

@@ -8,7 +8,7 @@ from seedbox.season.testing.account import Account
 from seedbox.season.testing.progress import Progress, Share
 from seedbox.season.testing.schedule import CountKind, NextCount
 from seedbox.tin.records import GerminationTest, TestState
-from seedbox.tui.units import with_units
+from seedbox.tui.units import unbroken
 
 METHODS = {"wilson": "Wilson", "clopper-pearson": "Clopper-Pearson", "jeffreys": "Jeffreys"}
 SHORT_KINDS = {CountKind.FIRST: "first", CountKind.BETWEEN: "next", CountKind.FINAL: "last"}
@@ -59,7 +59,7 @@ def verdict_word(found: Progress) -> str:
 
 
 def decided_words(found: Progress) -> str:
-    return with_units(found.decision.sentence)
+    return unbroken(found.decision.sentence)
 
 
 def waiting(found: Account) -> tuple[int, ...]:

@@ -20,14 +20,16 @@ from seedbox.tui.actions import action
 from seedbox.tui.answers import Answers
 from seedbox.tui.packet_actions import PacketActions
 from seedbox.tui.packet_text import PacketFacts, packet_lines
+from seedbox.tui.scrolling_page import ScrollingPage
 from seedbox.tui.text_lines import content
 
 YEARS_AHEAD, MOST_YEARS_AHEAD = 4, 12
 
 
-class PacketPage(PacketActions):
+class PacketPage(PacketActions, ScrollingPage):
     """Shows the packet with this code; what it says scrolls when it is taller than the window."""
 
+    SCROLLED: ClassVar[str] = "#packet"
     AUTO_FOCUS: ClassVar[str | None] = "#packet"
     FOOTER = ("back", "take", "start_test", "record_test", "move", "edit", "help_keys")
 
@@ -105,22 +107,6 @@ class PacketPage(PacketActions):
     @action("escape,b", "Back", "Back to the list.", footer=True)
     def action_back(self) -> None:
         self.leave()
-
-    @action("j,down", "Down", "Scroll down.", palette=False)
-    def action_scroll_down(self) -> None:
-        self.query_one("#packet").scroll_relative(y=2, animate=False)
-
-    @action("k,up", "Up", "Scroll up.", palette=False)
-    def action_scroll_up(self) -> None:
-        self.query_one("#packet").scroll_relative(y=-2, animate=False)
-
-    @action("g", "Top", "To the top of the page.", palette=False)
-    def action_top(self) -> None:
-        self.query_one("#packet").scroll_home(animate=False)
-
-    @action("G", "End", "To the end of the page.", palette=False)
-    def action_end(self) -> None:
-        self.query_one("#packet").scroll_end(animate=False)
 
 
 def facts_of(tin: Tin, code: str, today: date) -> PacketFacts:

@@ -22,7 +22,7 @@ from seedbox.tui.form import Field, FieldLine, Form, FormPlan, FormProblemsError
 from seedbox.tui.packet_plans import NOTE, WHEN
 from seedbox.tui.sow_proposal import RECKONED, Proposal, best_place, proposed, wish_from
 from seedbox.tui.sowing_words import counted
-from seedbox.tui.units import with_units
+from seedbox.tui.units import unbroken
 
 if TYPE_CHECKING:
     from seedbox.tui.app import SeedboxApp
@@ -112,7 +112,7 @@ class SowForm(Form):
         minds = [said for said in plan.warnings if not (season and said.startswith("Not the time"))]
         sentence = f"{plan.sentence[:1].upper()}{plan.sentence[1:]}."
         said = [plan.short or sentence, self._cut, season, *minds]
-        return with_units(" ".join(filter(None, said)))
+        return unbroken(" ".join(filter(None, said)))
 
     def action_start_afresh(self) -> None:
         """The first proposal counts again, not the one for what was typed since."""

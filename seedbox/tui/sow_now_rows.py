@@ -9,7 +9,7 @@ from seedbox.season.sowing.offers import LeftOut, Offer
 from seedbox.season.sowing.where import days_text
 from seedbox.tui.columns import Column
 from seedbox.tui.sowing_words import counted
-from seedbox.tui.units import with_units
+from seedbox.tui.units import unbroken
 from seedbox.tui.virtual_list import Row
 
 OFFERS = (
@@ -53,13 +53,13 @@ def _amount(offer: Offer) -> str:
 
 def left_out_row(one: LeftOut) -> Row:
     """One packet that is not sown now."""
-    return (one.line.crop, one.line.packet.variety, with_units(one.reason))
+    return (one.line.crop, one.line.packet.variety, unbroken(one.reason))
 
 
 def left_out_words(one: LeftOut) -> str:
     """Which packet, and why it is not sown now."""
     what = f"{one.line.crop} {one.line.packet.variety}".strip()
-    return with_units(f"{what} ({one.line.code}): {one.reason}. Enter sows it all the same.")
+    return unbroken(f"{what} ({one.line.code}): {one.reason}. Enter sows it all the same.")
 
 
 def offer_words(offer: Offer) -> str:
@@ -74,7 +74,7 @@ def offer_words(offer: Offer) -> str:
         sentences.append(f"light there {offer.light}")
     if offer.closes:
         sentences.append(f"sown so until {spoken(offer.closes)}")
-    return with_units(" ".join(f"{said[:1].upper()}{said[1:]}." for said in sentences if said))
+    return unbroken(" ".join(f"{said[:1].upper()}{said[1:]}." for said in sentences if said))
 
 
 def _depth(offer: Offer) -> str:

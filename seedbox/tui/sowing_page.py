@@ -13,15 +13,17 @@ from seedbox.errors import NotFoundError, SeedboxError
 from seedbox.season.sowing.desk import Desk as Season
 from seedbox.tin.codes import shown
 from seedbox.tui.actions import action
+from seedbox.tui.scrolling_page import ScrollingPage
 from seedbox.tui.sowing_actions import SowingActions
 from seedbox.tui.sowing_text import sowing_lines
 from seedbox.tui.sowings_reading import Standing, read_sowing
 from seedbox.tui.text_lines import content
 
 
-class SowingPage(SowingActions):
+class SowingPage(SowingActions, ScrollingPage):
     """Shows the sowing with this code."""
 
+    SCROLLED: ClassVar[str] = "#sowing"
     place = "sowing"
     AUTO_FOCUS: ClassVar[str | None] = "#sowing"
     FOOTER = ("back", "done", "put_off", "skip", "resow", "write_down", "help_keys")
@@ -82,19 +84,3 @@ class SowingPage(SowingActions):
     @action("escape,b", "Back", "Back to where you were.", footer=True)
     def action_back(self) -> None:
         self.leave()
-
-    @action("j,down", "Down", "Scroll down.", palette=False)
-    def action_scroll_down(self) -> None:
-        self.query_one("#sowing").scroll_relative(y=2, animate=False)
-
-    @action("k,up", "Up", "Scroll up.", palette=False)
-    def action_scroll_up(self) -> None:
-        self.query_one("#sowing").scroll_relative(y=-2, animate=False)
-
-    @action("g", "Top", "To the top of the page.", palette=False)
-    def action_top(self) -> None:
-        self.query_one("#sowing").scroll_home(animate=False)
-
-    @action("G", "End", "To the end of the page.", palette=False)
-    def action_end(self) -> None:
-        self.query_one("#sowing").scroll_end(animate=False)

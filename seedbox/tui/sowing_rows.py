@@ -5,7 +5,7 @@ from __future__ import annotations
 from seedbox.tui.columns import Column
 from seedbox.tui.sowing_words import counted, due_words, short_day, up_words
 from seedbox.tui.sowings_reading import Standing
-from seedbox.tui.units import with_units
+from seedbox.tui.units import unbroken
 from seedbox.tui.virtual_list import Row
 
 COLUMNS = (
@@ -64,7 +64,7 @@ def detail(standing: Standing | None, *, described: bool) -> str:
         return ""
     job = standing.next_told
     if job is not None:
-        return with_units(f"{job.what} {job.why}")
+        return unbroken(f"{job.what} {job.why}")
     if not standing.growing.open:
         return f"{standing.growing.what}: {standing.growing.stage.value}."
     if not described:

@@ -21,7 +21,7 @@ from seedbox.tui.sowing_words import (
 )
 from seedbox.tui.sowings_reading import Standing
 from seedbox.tui.text_lines import Line, heading, item, pair, paragraph
-from seedbox.tui.units import with_units
+from seedbox.tui.units import unbroken
 
 NOTHING_LEFT = "Nothing is left to do with it."
 NOT_DESCRIBED = "Its jobs are reckoned once the garden's frosts and latitude are said."
@@ -74,7 +74,7 @@ def expected_words(season: Season, growing: Growing) -> str:
         return ""
     found = emergence_of(as_sown(season, growing, figures))
     between = f"{spoken(found.first)} to {spoken(found.last)}, about {spoken(found.middle)}"
-    return with_units(f"{between}: {found.expected.sentence}")
+    return unbroken(f"{between}: {found.expected.sentence}")
 
 
 def _jobs(season: Season, standing: Standing, width: int) -> Iterator[Line]:
@@ -99,9 +99,9 @@ def _job(standing: Standing, job: SowingJob, width: int, *, is_next: bool) -> It
     if is_next or told.days_late:
         why = told.why.partition("; " + waits)[0] if waits and not told.days_late else told.why
         why = why if why.endswith(".") or not why else f"{why}."
-        yield from paragraph(with_units(f"{told.what} {why}{price}"), width, indent=2)
+        yield from paragraph(unbroken(f"{told.what} {why}{price}"), width, indent=2)
     elif job.when.why:
-        yield from paragraph(with_units(_sentence(job.when.why)), width, "$quiet", indent=2)
+        yield from paragraph(unbroken(_sentence(job.when.why)), width, "$quiet", indent=2)
 
 
 def _sentence(text: str) -> str:

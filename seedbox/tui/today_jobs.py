@@ -11,7 +11,7 @@ from seedbox.season.sowing.job_names import parse_job
 from seedbox.tin.file import Tin
 from seedbox.tui.job_forms import BY_SOWING, done_plan, done_words, next_words
 from seedbox.tui.sowings_reading import read_sowing
-from seedbox.tui.units import with_units
+from seedbox.tui.units import unbroken
 
 if TYPE_CHECKING:
     from seedbox.tui.app import SeedboxApp
@@ -44,7 +44,7 @@ def _do_test(app: SeedboxApp, tin: Tin, job: Job) -> str:
     from seedbox.season.testing.results import finish
 
     found = finish(tin, job.code, today=app.desk.today)
-    return f"Finished. {with_units(found.sentences[-1])} u lets it run on."
+    return f"Finished. {unbroken(found.sentences[-1])} u lets it run on."
 
 
 def put_off_a_week(app: SeedboxApp, tin: Tin, job: Job) -> str:

@@ -21,7 +21,7 @@ from seedbox.tui import today_sowing
 from seedbox.tui.actions import action
 from seedbox.tui.columns import Column
 from seedbox.tui.tab_page import TabPage
-from seedbox.tui.units import with_units
+from seedbox.tui.units import unbroken
 from seedbox.tui.virtual_list import Row, VirtualList
 
 COLUMNS = (
@@ -135,7 +135,7 @@ class TodayTab(TabPage):
     def _show_detail(self) -> None:
         job = self._here()
         if job is not None:
-            words = with_units(f"{_name(job)}: {job.what} {job.why}")
+            words = unbroken(f"{_name(job)}: {job.what} {job.why}")
         else:
             words = _NOTHING if self._board else "Reading what is due …"
         self.show_detail(words)

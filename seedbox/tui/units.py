@@ -1,19 +1,16 @@
-"""Sentences made elsewhere, with their units set as on all screens."""
+"""Numbers that stay with their units where a sentence is broken into lines."""
 
 from __future__ import annotations
 
 import re
 
-_RANGE = re.compile(r"(\d) ?% to (\d)")
-_PER_CENT = re.compile(r"(\d) ?%")
-_DEGREES = re.compile(r"(\d) ?C\b")
+_UNIT = re.compile(r"(\d) (%|°C)")
 
 
-def with_units(sentence: str) -> str:
-    """Per cent after a space that does not break, degrees with their sign.
+def unbroken(sentence: str) -> str:
+    """The same sentence with a space that does not break between a number and its unit.
 
-    >>> with_units("16 to 21 C"), with_units("60% to 98% came").replace("\u00a0", "_")
-    ('16 to 21\xa0°C', '60 to 98_% came')
+    >>> unbroken("60 to 98 % at 20 °C").replace("\u00a0", "_")
+    '60 to 98_% at 20_°C'
     """
-    sentence = _RANGE.sub(r"\1 to \2", sentence)
-    return _DEGREES.sub("\\1\u00a0°C", _PER_CENT.sub("\\1\u00a0%", sentence))
+    return _UNIT.sub("\\1\u00a0\\2", sentence)

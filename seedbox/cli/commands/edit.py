@@ -8,7 +8,7 @@ from typing import Any
 import click
 
 from seedbox.cli import completing
-from seedbox.cli.codes import one_code
+from seedbox.cli.codes import code_argument
 from seedbox.cli.command import command as seedbox_command
 from seedbox.cli.command import json_option
 from seedbox.cli.lookup import crop_book
@@ -39,14 +39,7 @@ _CLEARED: dict[str, tuple[str, Any]] = {
 
 
 @seedbox_command("edit")
-@click.argument(
-    "code",
-    nargs=-1,
-    required=True,
-    metavar="CODE",
-    callback=one_code,
-    shell_complete=completing.codes,
-)
+@code_argument(completing.codes)
 @click.option("--crop", type=WORDS, help="Another crop, by any of its names.")
 @click.option("--variety", type=WORDS, help="Another variety name.")
 @packet_options

@@ -5,7 +5,7 @@ from __future__ import annotations
 import click
 
 from seedbox.cli import completing
-from seedbox.cli.codes import one_code
+from seedbox.cli.codes import code_argument
 from seedbox.cli.command import command as seedbox_command
 from seedbox.cli.command import json_option
 from seedbox.cli.lookup import crop_book
@@ -14,14 +14,7 @@ from seedbox.cli.session import Session
 
 
 @seedbox_command("remove")
-@click.argument(
-    "code",
-    nargs=-1,
-    required=True,
-    metavar="CODE",
-    callback=one_code,
-    shell_complete=completing.codes,
-)
+@code_argument(completing.codes)
 @json_option
 @click.pass_obj
 def command(session: Session, code: str, as_json: bool) -> None:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from seedbox.cli import completing
-from seedbox.cli.codes import one_code
+from seedbox.cli.codes import code_argument
 from seedbox.cli.command import command as seedbox_command
 from seedbox.cli.command import json_option
 from seedbox.cli.params import DAY, WORDS, Whole
@@ -21,14 +21,7 @@ if TYPE_CHECKING:
 
 
 @seedbox_command("resow")
-@click.argument(
-    "code",
-    nargs=-1,
-    required=True,
-    metavar="CODE",
-    callback=one_code,
-    shell_complete=completing.sowings,
-)
+@code_argument(completing.sowings)
 @click.option("--plants", type=Whole("number", 1, 100_000), help="Plants; else those missing.")
 @click.option(
     "--packet",

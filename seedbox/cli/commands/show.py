@@ -7,7 +7,7 @@ from typing import Any
 import click
 
 from seedbox.cli import completing
-from seedbox.cli.codes import one_code
+from seedbox.cli.codes import code_argument
 from seedbox.cli.command import command as seedbox_command
 from seedbox.cli.command import json_option
 from seedbox.cli.output import say, say_json
@@ -21,14 +21,7 @@ from seedbox.tin.records import Packet, TestState
 
 
 @seedbox_command("show")
-@click.argument(
-    "code",
-    nargs=-1,
-    required=True,
-    metavar="CODE",
-    callback=one_code,
-    shell_complete=completing.packets_and_sowings,
-)
+@code_argument(completing.packets_and_sowings)
 @json_option
 @click.pass_obj
 def command(session: Session, code: str, as_json: bool) -> None:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from seedbox.cli import completing
-from seedbox.cli.codes import one_code
+from seedbox.cli.codes import code_argument
 from seedbox.cli.command import command as seedbox_command
 from seedbox.cli.command import json_option
 from seedbox.cli.params import DAY, WORDS, Number, Whole
@@ -25,14 +25,7 @@ _NUMBER = Whole("number", 1, 100_000)
 
 
 @seedbox_command("sow")
-@click.argument(
-    "code",
-    nargs=-1,
-    required=True,
-    metavar="CODE",
-    callback=one_code,
-    shell_complete=completing.codes,
-)
+@code_argument(completing.codes)
 @click.option("--plants", type=_NUMBER, help="Plants wanted, if not those of the plan.")
 @click.option("--place", type=WORDS, shell_complete=completing.places, help="Where it is sown.")
 @click.option("--cells", type=_NUMBER, help="Cells, if you settle that yourself.")

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from seedbox.cli import completing
-from seedbox.cli.codes import one_code
+from seedbox.cli.codes import code_argument
 from seedbox.cli.command import command as seedbox_command
 from seedbox.cli.command import json_option
 from seedbox.cli.output import changed
@@ -26,14 +26,7 @@ _NUMBER = Whole("number", 0)
 
 
 @seedbox_command("record", short_help="Write down a test that was made without Seedbox.")
-@click.argument(
-    "code",
-    nargs=-1,
-    required=True,
-    metavar="CODE",
-    callback=one_code,
-    shell_complete=completing.codes,
-)
+@code_argument(completing.codes)
 @click.option("--seeds", type=Whole("number", 1), required=True, help="How many were laid.")
 @click.option("--germinated", type=_NUMBER, required=True, help="How many came up normal.")
 @click.option("--hard", type=_NUMBER, default=0, help="How many stayed hard.")

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from seedbox.cli import completing
-from seedbox.cli.codes import one_code
+from seedbox.cli.codes import code_argument
 from seedbox.cli.command import command as seedbox_command
 from seedbox.cli.command import json_option
 from seedbox.cli.commands.germination_test.record import came_later
@@ -46,14 +46,7 @@ _DEGREES = Number("degrees C", 0, 45)
 
 
 @seedbox_command("start", short_help="Start a test and print how it is done.")
-@click.argument(
-    "code",
-    nargs=-1,
-    required=True,
-    metavar="CODE",
-    callback=one_code,
-    shell_complete=completing.codes,
-)
+@code_argument(completing.codes)
 @click.option("--seeds", type=Whole("number", 1), help="How many, if not as many as planned.")
 @click.option("--replicates", type=Whole("number", 1), help="In how many parts they are laid.")
 @click.option("--on", type=_BED, default="paper", help="On paper (as usual), sand or mix.")

@@ -7,7 +7,7 @@ from typing import Any
 import click
 
 from seedbox.cli import completing
-from seedbox.cli.codes import one_code
+from seedbox.cli.codes import code_argument
 from seedbox.cli.command import command as seedbox_command
 from seedbox.cli.command import json_option
 from seedbox.cli.params import DAY, WORDS, Whole
@@ -16,14 +16,7 @@ from seedbox.cli.sowing_commands import named, say_done
 
 
 @seedbox_command("count", short_help="Count the seedlings of a sowing again.")
-@click.argument(
-    "code",
-    nargs=-1,
-    required=True,
-    metavar="CODE",
-    callback=one_code,
-    shell_complete=completing.sowings,
-)
+@code_argument(completing.sowings)
 @click.option("--count", "number", type=Whole("number", 0), required=True,
               help="All seedlings that came up so far.")  # fmt: skip
 @click.option("--on", type=DAY, help="The day it was counted, if not today.")

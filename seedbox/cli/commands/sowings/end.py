@@ -7,7 +7,7 @@ from datetime import date
 import click
 
 from seedbox.cli import completing
-from seedbox.cli.codes import one_code
+from seedbox.cli.codes import code_argument
 from seedbox.cli.command import command as seedbox_command
 from seedbox.cli.command import json_option
 from seedbox.cli.params import DAY, WORDS
@@ -16,14 +16,7 @@ from seedbox.cli.sowing_commands import named, say_done
 
 
 @seedbox_command("end", short_help="Say that a sowing is over.")
-@click.argument(
-    "code",
-    nargs=-1,
-    required=True,
-    metavar="CODE",
-    callback=one_code,
-    shell_complete=completing.sowings,
-)
+@code_argument(completing.sowings)
 @click.option("--on", type=DAY, help="The day of it, if not today.")
 @click.option("--note", type=WORDS, default="", help="What happened.")
 @json_option

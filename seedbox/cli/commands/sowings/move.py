@@ -7,7 +7,7 @@ from datetime import date
 import click
 
 from seedbox.cli import completing
-from seedbox.cli.codes import one_code
+from seedbox.cli.codes import code_argument
 from seedbox.cli.command import command as seedbox_command
 from seedbox.cli.command import json_option
 from seedbox.cli.garden_lookup import place_name
@@ -17,14 +17,7 @@ from seedbox.cli.sowing_commands import named, say_done
 
 
 @seedbox_command("move")
-@click.argument(
-    "code",
-    nargs=-1,
-    required=True,
-    metavar="CODE",
-    callback=one_code,
-    shell_complete=completing.sowings,
-)
+@code_argument(completing.sowings)
 @click.option("--place", type=WORDS, required=True, shell_complete=completing.places,
               help="Where it stands from now on.")  # fmt: skip
 @click.option("--on", type=DAY, help="The day it was moved, if not today.")

@@ -5,7 +5,7 @@ from __future__ import annotations
 import click
 
 from seedbox.cli import completing
-from seedbox.cli.codes import one_code
+from seedbox.cli.codes import code_argument
 from seedbox.cli.command import command as seedbox_command
 from seedbox.cli.command import json_option
 from seedbox.cli.output import say, say_json
@@ -17,14 +17,7 @@ from seedbox.tin.file import Tin
 
 
 @seedbox_command("show", short_help="Show one sowing: its events and its jobs.")
-@click.argument(
-    "code",
-    nargs=-1,
-    required=True,
-    metavar="CODE",
-    callback=one_code,
-    shell_complete=completing.sowings,
-)
+@code_argument(completing.sowings)
 @json_option
 @click.pass_obj
 def command(session: Session, code: str, as_json: bool) -> None:
