@@ -1,0 +1,132 @@
+"""What is offered, wished for and exchanged at a swap, as frozen records.
+
+A portion is the currency: balances are counted in portions, worth in the receiver's own worth
+(1 to 5) of each portion.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+
+from seedbox.tin.records import Treatment
+
+USUAL_WORTH = 3
+LEAST_WORTH, MOST_WORTH = 1, 5
+
+
+@dataclass(frozen=True, slots=True)
+class Germination:
+    """What is believed of offered seed, as fractions; None where its owner does not know.
+
+    `low` to `high` holds what the next sowing or test shows nine times in ten. `tested_on` is the
+    day of the latest test, None: untested; `germinated` of `tested_seeds` came up in it.
+    """
+
+    mean: float | None = None
+    low: float | None = None
+    high: float | None = None
+    tested_on: date | None = None
+    tested_seeds: int | None = None
+    germinated: int | None = None
+
+    @property
+    def untested(self) -> bool:
+        return self.tested_on is None
+
+
+@dataclass(frozen=True, slots=True)
+class Offer:
+    """Portions of one lot that a person gives away.
+
+    `crop` is the name its owner uses; `crop_id` the almanac's id, '' for a crop that it does not
+    know, which then matches by equal words. `code` names the packet in its owner's tin ('' in a
+    list without codes). `seeds_per_portion` is None where nobody counted.
+    """
+
+    code: str
+    crop: str
+    crop_id: str
+    variety: str
+    portions: int
+    seeds_per_portion: int | None
+    germination: Germination = Germination()
+    harvest_year: int | None = None
+    treatment: Treatment = Treatment.NONE
+    hybrid: bool = False
+    cautions: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Wish:
+    """Portions of a crop that a person would like; any variety where `variety` is ''."""
+
+    crop: str
+    crop_id: str
+    variety: str
+    portions: int
+    worth: int = USUAL_WORTH
+
+
+@dataclass(frozen=True, slots=True)
+class SwapList:
+    """What one person brings and looks for. `town` and `name` are there only if they said so."""
+
+    name: str
+    offers: tuple[Offer, ...] = ()
+    wishes: tuple[Wish, ...] = ()
+    made_on: date | None = None
+    town: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Transfer:
+    """One line of a proposal: list number `giver` gives `portions` of `offer` to `receiver`.
+
+    Both count from 0 in the order of the lists. `worth` is what all the portions together are
+    worth to the receiver; `why` explains the line.
+    """
+
+    giver: int
+    receiver: int
+    offer: Offer
+    wish: Wish
+    portions: int
+    worth: float
+    why: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Balance:
+    """What one person gives and gets in portions, and its worth to them.
+
+    `by_pairs` is what exchanges between two at a time would be worth to them.
+    """
+
+    name: str
+    gives: int
+    receives: int
+    worth: float
+    by_pairs: float
+
+
+@dataclass(frozen=True, slots=True)
+class Proposal:
+    """An exchange among the people of `names`.
+
+    `bound` is a worth that no exchange of these lists can exceed; `method` says how it was found.
+    """
+
+    names: tuple[str, ...]
+    transfers: tuple[Transfer, ...]
+    balances: tuple[Balance, ...]
+    worth: float
+    bound: float
+    method: str
+    tolerance: int
+    made_on: date | None = None
+
+    @property
+    def gap(self) -> float:
+        """How far the worth may be from the best, as a fraction of the bound."""
+        return 0.0 if self.bound <= 0 else max(0.0, (self.bound - self.worth) / self.bound)
