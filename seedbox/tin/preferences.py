@@ -28,6 +28,11 @@ class Settings:
     where frost never comes, empty until the garden has said so; `latitude` [degrees, south
     negative] is empty until then. Sowings give the plants wanted with `assurance`; trays have
     `tray_cells` cells of `cell_depth_cm`; plants are hardened off for `hardening_days`.
+    Labels write `dates` in that order, carry `label_line` where their design has room for it, are
+    printed for `label_dpi` and begin on label `label_start` of the sheet in use. What a printer
+    makes of 1 mm is `label_scale_x` and `label_scale_y`, measured. `grower_name` and
+    `grower_town` stand on what is passed on, and nowhere else; `swap_law` picks the cautions for
+    that. At a swap one gives and receives portions that differ by `swap_tolerance` at most.
     """
 
     region: str = "eu"
@@ -56,6 +61,16 @@ class Settings:
     tray_cells: float = 60
     cell_depth_cm: float = 5
     hardening_days: float = 10
+    dates: str = "iso"
+    label_line: str = ""
+    label_scale_x: float = 1.0
+    label_scale_y: float = 1.0
+    label_start: int = 1
+    label_dpi: int = 300
+    grower_name: str = ""
+    grower_town: str = ""
+    swap_law: str = "other"
+    swap_tolerance: int = 1
 
 
 @record
@@ -67,10 +82,12 @@ class Choice:
 
 
 def _one_of(*words: str) -> Choice:
+    spellings = {other: word for word in words for other in (word.replace(" ", "-"), word)}
+
     def parse(text: str) -> str:
-        if text.lower() not in words:
+        if text.lower() not in spellings:
             raise ValueError(text)
-        return text.lower()
+        return spellings[text.lower()]
 
     return Choice(" or ".join(words), parse)
 
@@ -85,13 +102,23 @@ def _between(lowest: float, highest: float, unit: str) -> Choice:
     return Choice(f"a number from {lowest:g} to {highest:g}{unit}", parse)
 
 
-def _short_text() -> Choice:
+def _whole(lowest: int, highest: int, unit: str) -> Choice:
+    def parse(text: str) -> int:
+        number = float(text.replace(",", "."))
+        if not (lowest <= number <= highest and number == int(number)):
+            raise ValueError(text)
+        return int(number)
+
+    return Choice(f"a whole number from {lowest} to {highest}{unit}", parse)
+
+
+def _short_text(what: str = "a name") -> Choice:
     def parse(text: str) -> str:
         if len(text) > LONGEST_TEXT or not (text.isprintable() or text == ""):
             raise ValueError(text)
         return text
 
-    return Choice(f"a name of at most {LONGEST_TEXT} characters, or nothing", parse)
+    return Choice(f"{what} of at most {LONGEST_TEXT} characters, or nothing", parse)
 
 
 def _day_of_year() -> Choice:
@@ -146,6 +173,16 @@ CHOICES: Mapping[str, Choice] = {
     "tray_cells": _between(1, 2_000, " cells"),
     "cell_depth_cm": _between(1, 60, " cm"),
     "hardening_days": _between(0, 60, " days"),
+    "dates": _one_of("iso", "day first", "month first"),
+    "label_line": _short_text("a line"),
+    "label_scale_x": _between(0.9, 1.1, ""),
+    "label_scale_y": _between(0.9, 1.1, ""),
+    "label_start": _whole(1, 1_000, ""),
+    "label_dpi": _whole(200, 2_400, " dots per inch"),
+    "grower_name": _short_text(),
+    "grower_town": _short_text(),
+    "swap_law": _one_of("eu", "gb", "us", "other"),
+    "swap_tolerance": _whole(0, 20, " portions"),
 }
 
 

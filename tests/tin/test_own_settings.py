@@ -36,13 +36,22 @@ def test_a_new_tin_has_the_defaults(tin: Tin) -> None:
         ("sure", "0.8", 0.8),
         ("label_offset_x_mm", "-1.5", -1.5),
         ("theme", "", ""),
+        ("dates", "Day-first", "day first"),
+        ("dates", "month first", "month first"),
+        ("label_line", "Not for sale – 種子", "Not for sale – 種子"),
+        ("label_scale_x", "0,995", 0.995),
+        ("label_start", "12", 12),
+        ("label_dpi", "203", 203),
+        ("grower_town", "Ashbrook", "Ashbrook"),
+        ("swap_law", "GB", "gb"),
+        ("swap_tolerance", "0", 0),
     ],
 )
 def test_setting_and_going_back(tin: Tin, name: str, text: str, value: object) -> None:
     assert getattr(set_setting(tin, name, text), name) == value
     assert getattr(set_setting(tin, name, text), name) == value
     assert getattr(tin.settings(), name) == value
-    assert tin.history()[0].label == f"Set {name} to {value or 'nothing'}"
+    assert tin.history()[0].label == f"Set {name} to {'nothing' if value == '' else value}"
     assert reset_setting(tin, name) == Settings()
     undo(tin)
     assert getattr(tin.settings(), name) == value
@@ -57,6 +66,15 @@ def test_setting_and_going_back(tin: Tin, name: str, text: str, value: object) -
         ("sure", "often", "a number from"),
         ("theme", "x" * 81, "at most 80"),
         ("theme", "a\x1bb", "at most 80"),
+        ("dates", "last first", "iso or day first or month first, not “last first”"),
+        ("label_line", "x" * 81, "a line of at most 80"),
+        ("label_scale_y", "1.2", "from 0.9 to 1.1"),
+        ("label_start", "0", "a whole number from 1 to 1000"),
+        ("label_start", "1.5", "a whole number from 1 to 1000"),
+        ("label_dpi", "nan", "a whole number from 200 to 2400 dots per inch"),
+        ("label_dpi", "inf", "a whole number from 200 to 2400 dots per inch"),
+        ("swap_law", "moon", "eu or gb or us or other"),
+        ("swap_tolerance", "-1", "from 0 to 20 portions"),
     ],
 )
 def test_bad_values(tin: Tin, name: str, text: str, part: str) -> None:
