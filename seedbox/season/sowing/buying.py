@@ -12,7 +12,7 @@ from seedbox.science.sowing_rate import plants_assured, seeds_for_plants
 from seedbox.season.forecast import Advice
 from seedbox.season.listing import PacketLine
 from seedbox.season.searching import search_key
-from seedbox.season.sowing.climate import spoken
+from seedbox.season.sowing.climate import GardenClimate, spoken
 from seedbox.season.sowing.desk import Desk, few_nodes
 from seedbox.season.sowing.figures import SowingFigures
 from seedbox.season.sowing.how_many import chances_here
@@ -57,7 +57,8 @@ def _line(desk: Desk, need: Need) -> BuyLine | None:
     plan, figures = need.plan, desk.facts.figures(need.plan.crop_id)
     if figures is None:
         return None
-    first, sowings = _sowings(desk, need, figures)
+    assert desk.garden.climate is not None
+    first, sowings = sowings_to_come(need, figures, desk.garden.climate, desk.today)
     wanted = need.plants + plan.plants * (sowings - (1 if need.plants else 0))
     if wanted < 1 or first is None:
         return None
@@ -83,10 +84,10 @@ def _line(desk: Desk, need: Need) -> BuyLine | None:
     )
 
 
-def _sowings(desk: Desk, need: Need, figures: SowingFigures) -> tuple[date | None, int]:
+def sowings_to_come(
+    need: Need, figures: SowingFigures, climate: GardenClimate, today: date
+) -> tuple[date | None, int]:
     """The first day of sowing still to come, and how many sowings the season has from then."""
-    climate, today = desk.garden.climate, desk.today
-    assert climate is not None
     found = ways(figures, climate, today)
     now = [way for way in found if way.open]
     opens = [way.opens for way in found if not way.open and way.opens is not None]
