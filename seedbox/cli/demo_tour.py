@@ -7,10 +7,11 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from textwrap import wrap
 
-from seedbox.cli.commands.labels import contents, printed_labels, report
 from seedbox.cli.commands.list_packets import COLUMNS, cells_of
 from seedbox.cli.demo_folder import DemoFolder
 from seedbox.cli.forecast_words import forecast_lines
+from seedbox.cli.label_jobs import contents, printed_labels
+from seedbox.cli.label_report import report
 from seedbox.cli.output import say
 from seedbox.cli.packet_page import title
 from seedbox.cli.tables import room, table

@@ -13,6 +13,7 @@ from seedbox.tin.records import GerminationTest, TestState
 if TYPE_CHECKING:
     from seedbox.printing.content import LabelContent, Printed
     from seedbox.tin.file import Tin
+    from seedbox.tin.preferences import Settings
 
 DESIGN = "test"
 # Room for blanks that a pencil fills in; cut from plain paper.
@@ -72,24 +73,29 @@ def print_slips(
     tin: Tin, tests: Sequence[GerminationTest], file: Path, given: dict[str, Any]
 ) -> Printed:
     """Slips as a PDF; without a sheet they are large enough to write on, to be cut out."""
-    from seedbox.cli.commands.labels import printed_labels
+    from seedbox.cli.label_jobs import printed_labels
 
     settings = tin.settings()
+    items = slip_contents(tin, tests)
+    return printed_labels(settings, file, items, with_usual(settings, given))
+
+
+def with_usual(settings: Settings, given: dict[str, Any]) -> dict[str, Any]:
+    """The options, with what is usual for slips where nothing was said."""
     usual = {"design": DESIGN, "sheet": _SHEET[settings.page], "outlines": True}
-    chosen = {name: value for name, value in given.items() if value is not None}
-    return printed_labels(settings, file, slip_contents(tin, tests), {**usual, **chosen})
+    return {**usual, **{name: value for name, value in given.items() if value is not None}}
 
 
 def report_slips(printed: Printed, as_json: bool) -> None:
     """What was printed; a code that cannot be read back is an error."""
-    from seedbox.cli.commands.labels import report
+    from seedbox.cli.label_report import report
 
     report(printed, as_json)
 
 
 def slip_facts(printed: Printed) -> dict[str, Any]:
     """What was printed, for programs; a code that cannot be read back is an error."""
-    from seedbox.cli.commands.labels import facts, refuse_unreadable
+    from seedbox.cli.label_report import facts, refuse_unreadable
 
     refuse_unreadable(printed)
     return facts(printed)

@@ -58,12 +58,12 @@ def report_sown(
         _say_sown(session, tin, done, growing, jobs, described=desk.garden.climate is not None)
     printed = _labels(tin, growing, given) if given["labels"] else None
     if as_json:
-        from seedbox.cli.commands.labels import facts
+        from seedbox.cli.label_report import facts
 
         told = {**_facts(session, done, jobs), "labels": facts(printed) if printed else None}
         changed(_sentence(tin, done, growing), as_json=True, **told)
     if printed:
-        from seedbox.cli.commands.labels import refuse_unreadable, report
+        from seedbox.cli.label_report import refuse_unreadable, report
 
         refuse_unreadable(printed) if as_json else report(printed, as_json=False)
 

@@ -52,8 +52,11 @@ def tray_contents(tin: Tin, sowings: Sequence[Growing]) -> list[LabelContent]:
 
 def print_trays(tin: Tin, sowings: Sequence[Growing], file: Path, given: dict[str, Any]) -> Printed:
     """Labels of sowings as a PDF, in the design for trays unless another is named."""
-    from seedbox.cli.commands.labels import printed_labels
+    from seedbox.cli.label_jobs import printed_labels
 
-    chosen = {name: value for name, value in given.items() if value is not None}
-    items = tray_contents(tin, sowings)
-    return printed_labels(tin.settings(), file, items, {"design": DESIGN, **chosen})
+    return printed_labels(tin.settings(), file, tray_contents(tin, sowings), with_usual(given))
+
+
+def with_usual(given: dict[str, Any]) -> dict[str, Any]:
+    """The options, with the design for trays where none was named."""
+    return {"design": DESIGN, **{name: value for name, value in given.items() if value is not None}}

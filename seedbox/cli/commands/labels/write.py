@@ -1,0 +1,58 @@
+"""`labels`: a PDF of labels whose codes were read back before it is handed over."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+import click
+
+from seedbox.cli.command import command as seedbox_command
+from seedbox.cli.command import json_option
+from seedbox.cli.filters import Chosen
+from seedbox.cli.label_choice import label_options, wanted_labels
+from seedbox.cli.label_jobs import printed_labels
+from seedbox.cli.label_report import report
+from seedbox.cli.session import Session
+from seedbox.errors import UsageError
+
+
+@seedbox_command("write", short_help="Write labels; the word write may be left out.")
+@click.argument("file", type=click.Path(path_type=Path), required=False)
+@label_options
+@click.option("--no-proof", is_flag=True, help="Do not read the codes back (faster).")
+@click.option("--sheets", is_flag=True, help="List the label sheets and print nothing.")
+@click.option("--designs", is_flag=True, help="List the designs and print nothing.")
+@json_option
+@click.pass_obj
+def command(
+    session: Session,
+    /,
+    file: Path | None,
+    codes: list[str],
+    chosen: Chosen,
+    as_json: bool,
+    **given: Any,
+) -> None:
+    """Write labels for packets to FILE as a PDF, and read every code back from it.
+
+    Name the packets by CODE, or by the same filters as in `seedbox list`; without either, all
+    packets that hold seed get a label. Print at 100 %, never "fit to page".
+
+    The codes of running germination tests, or --design test alone, print slips for their bags.
+    The codes of sowings, or --design tray alone, print labels for trays, pots and rows.
+
+    \b
+    seedbox labels new.pdf --tag new --sheet a4-24-64x34-gap --start 7
+    """
+    if given["sheets"] or given["designs"]:
+        from seedbox.cli.label_stock import show_designs, show_sheets
+
+        (show_sheets if given["sheets"] else show_designs)(as_json)
+        return
+    if file is None:
+        raise UsageError(
+            "Name the file to write, such as labels.pdf.", hint="Read more with: seedbox labels -h"
+        )
+    wanted = wanted_labels(session, codes, chosen, given)
+    report(printed_labels(wanted.settings, file, wanted.items, wanted.given), as_json)

@@ -1,0 +1,132 @@
+"""What gets labels: packets by code or filter, tests by their slips, sowings by their trays."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from typing import TYPE_CHECKING, Any, NamedTuple
+
+import click
+
+from seedbox.cli import completing
+from seedbox.cli.codes import many_codes
+from seedbox.cli.filters import Chosen, filter_options
+from seedbox.cli.label_jobs import contents
+from seedbox.cli.params import WORDS, Number, Whole
+from seedbox.cli.session import Session
+from seedbox.cli.slips import slips_wanted
+from seedbox.cli.tray_labels import DESIGN as TRAY
+from seedbox.cli.tray_labels import trays_wanted
+from seedbox.errors import UsageError
+
+if TYPE_CHECKING:
+    from seedbox.printing.content import LabelContent
+    from seedbox.tin.preferences import Settings
+
+_OFFSET = Number("mm", -20, 20)
+
+
+class Wanted(NamedTuple):
+    """The words of the labels, and the options with what is usual for such labels filled in."""
+
+    settings: Settings
+    items: list[LabelContent]
+    given: dict[str, Any]
+
+
+_OPTIONS = (
+    click.argument(
+        "codes",
+        nargs=-1,
+        metavar="[CODE]...",
+        callback=many_codes,
+        shell_complete=completing.packets_and_sowings,
+    ),
+    click.option(
+        "--design", type=WORDS, help="Which design; see --designs. Or your own file.toml."
+    ),
+    click.option(
+        "--sheet", type=WORDS, help="Which label sheet; see --sheets. Or your own file.toml."
+    ),
+    click.option("--start", type=Whole("number", 1), help="First free label, 1 is top left."),
+    click.option(
+        "--copies", type=Whole("number", 1, 1000), default=1, help="Labels for each packet."
+    ),
+    click.option("--offset-x", type=_OFFSET, help="Move everything right by so many mm."),
+    click.option("--offset-y", type=_OFFSET, help="Move everything down by so many mm."),
+    click.option(
+        "--length", type=Number("mm", 10, 2000), help="Length of a label on a roll, in mm."
+    ),
+    click.option(
+        "--outlines/--no-outlines", default=None, help="Draw lines to cut along, or do not."
+    ),
+    click.option("--dpi", type=Whole("number", 200, 2400), help="Dots per inch you print at."),
+    click.option("--text", type=WORDS, default="", help="Only packets that hold these words."),
+)
+
+
+def label_options(function: Callable[..., Any]) -> Callable[..., Any]:
+    """The codes, filters and options of a label job, the same for writing and for a preview."""
+    gathered = filter_options(function)
+    for option in reversed(_OPTIONS):
+        gathered = option(gathered)
+    return gathered
+
+
+def wanted_labels(
+    session: Session, codes: Sequence[str], chosen: Chosen, given: dict[str, Any]
+) -> Wanted:
+    """What is to be printed; raises where nothing fits, or filters make no sense."""
+    if slips_wanted(codes, given["design"]):
+        _refuse_filters(chosen, given["text"])
+        return _slips(session, codes, given)
+    if trays_wanted(codes):
+        _refuse_filters(chosen, given["text"])
+        return _trays(session, codes, given)
+    all_trays = given["design"] == TRAY and not (codes or chosen.any or given["text"])
+    if all_trays and _something_grows(session):
+        return _trays(session, codes, given)
+    return _packets(session, codes, chosen, given)
+
+
+def _packets(
+    session: Session, codes: Sequence[str], chosen: Chosen, given: dict[str, Any]
+) -> Wanted:
+    from seedbox.season.listing import Listing
+
+    with session.tin() as tin:
+        wanted = [tin.packet(code).code for code in codes]
+        listing = Listing(tin, session.today)
+    return Wanted(listing.settings, contents(listing, wanted, chosen, given["text"]), given)
+
+
+def _slips(session: Session, codes: Sequence[str], given: dict[str, Any]) -> Wanted:
+    from seedbox.cli.slips import slip_contents, tests_for, with_usual
+
+    with session.tin() as tin:
+        settings, items = tin.settings(), slip_contents(tin, tests_for(tin, codes))
+    return Wanted(settings, items, with_usual(settings, given))
+
+
+def _trays(session: Session, codes: Sequence[str], given: dict[str, Any]) -> Wanted:
+    from seedbox.cli.tray_labels import sowings_for, tray_contents, with_usual
+
+    with session.tin() as tin:
+        settings, items = tin.settings(), tray_contents(tin, sowings_for(tin, codes))
+    return Wanted(settings, items, with_usual(given))
+
+
+def _something_grows(session: Session) -> bool:
+    """Without sowings in progress the tray design is for packets, as any other."""
+    with session.tin() as tin:
+        if not tin.sowings():
+            return False
+        over = {event.sowing_id for event in tin.sowing_events() if event.kind.ends}
+        return any(sowing.id not in over for sowing in tin.sowings())
+
+
+def _refuse_filters(chosen: Chosen, text: str) -> None:
+    if chosen.any or text:
+        raise UsageError(
+            "Filters choose packets; slips are for germination tests, tray labels for sowings.",
+            hint="Name the tests or sowings by their codes, or none for all in progress.",
+        )

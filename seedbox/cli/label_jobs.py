@@ -1,0 +1,74 @@
+"""From what was chosen to a print job: the words of each label, and the settings behind them."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from seedbox.errors import NotFoundError
+
+if TYPE_CHECKING:
+    from seedbox.cli.filters import Chosen
+    from seedbox.printing.content import LabelContent, LabelJob, Printed
+    from seedbox.season.listing import Listing
+    from seedbox.tin.preferences import Settings
+
+USUAL_DESIGN = "packet"
+USUAL_SHEET = {"a4": "a4-24-64x34-gap", "letter": "letter-30-2.625x1"}
+
+
+def label_job(settings: Settings, items: Sequence[LabelContent], given: dict[str, Any]) -> LabelJob:
+    """The job, with what the settings say where no option does."""
+    from seedbox.printing.content import LabelJob
+    from seedbox.printing.designs import design
+    from seedbox.printing.sheets import sheet
+
+    across, down = given.get("offset_x"), given.get("offset_y")
+    in_use = settings.label_sheet or USUAL_SHEET[settings.page]
+    wanted = given.get("sheet") or in_use
+    return LabelJob(
+        design=design(given.get("design") or settings.label_design or USUAL_DESIGN),
+        sheet=sheet(wanted),
+        items=items,
+        start=given.get("start") or (settings.label_start if wanted == in_use else 1),
+        copies=given.get("copies", 1),
+        offset_x_mm=settings.label_offset_x_mm if across is None else across,
+        offset_y_mm=settings.label_offset_y_mm if down is None else down,
+        outlines=given.get("outlines"),
+        length_mm=given.get("length"),
+    )
+
+
+def printed_labels(
+    settings: Settings, file: Path, items: Sequence[LabelContent], given: dict[str, Any]
+) -> Printed:
+    """Print the job to a file."""
+    from seedbox.printing.labels import print_labels
+
+    job = label_job(settings, items, given)
+    dpi = given.get("dpi") or settings.label_dpi
+    return print_labels(job, file, proof=not given.get("no_proof"), dpi=dpi)
+
+
+def contents(
+    listing: Listing, codes: Sequence[str], chosen: Chosen | None = None, text: str = ""
+) -> list[LabelContent]:
+    """The words for each label, in the order in which the codes were named, else as listed."""
+    from seedbox.printing.content import LabelContent
+    from seedbox.season.label_fields import label_fields
+    from seedbox.season.listing import Filter
+
+    wanted = chosen.filter(listing, text=text, codes=codes) if chosen else Filter()
+    lines = listing.select(wanted)
+    if not lines:
+        raise NotFoundError(
+            "No packet fits, so no label was written.",
+            hint="" if listing.lines else "The tin is empty.",
+        )
+    if codes:
+        lines.sort(key=lambda line: codes.index(line.packet.code))
+    return [
+        LabelContent(line.packet.code, label_fields(line, listing.book, listing.today))
+        for line in lines
+    ]
