@@ -5,7 +5,7 @@ from __future__ import annotations
 from importlib import import_module
 
 # Each module's `measure()` gives its rows; a slow one comes last.
-MODULES = ("listing", "labels", "importing", "forecasts", "screens")
+MODULES = ("listing", "label_drawing", "importing", "forecasts", "screens")
 
 
 def print_table() -> None:
