@@ -35,6 +35,7 @@ if TYPE_CHECKING:
 
     from seedbox.tin.changes import OpenChange
     from seedbox.tin.garden_records import Place, Plan, Sowing, SowingEvent
+    from seedbox.tin.list_records import QueuedLabel, SwapChoice, Want
 
 FILE_NAME = "garden.tin"
 
@@ -267,6 +268,24 @@ class Tin:
         from seedbox.tin import garden_reading
 
         return garden_reading.events(self.database, sowing_id)
+
+    def wants(self) -> list[Want]:
+        """What one would take at a swap, by crop and variety."""
+        from seedbox.tin import list_reading
+
+        return list_reading.wants(self.database)
+
+    def swap_choices(self) -> list[SwapChoice]:
+        """The word that was said for packets at a swap, in the order of packets."""
+        from seedbox.tin import list_reading
+
+        return list_reading.swap_choices(self.database)
+
+    def label_queue(self) -> list[QueuedLabel]:
+        """Labels that wait to be printed, in the order in which they were asked for."""
+        from seedbox.tin import list_reading
+
+        return list_reading.label_queue(self.database)
 
     def dossiers(self, include_empty: bool = True) -> list[Dossier]:
         """Every packet with its store, storage, tests and what is left, in order of entry."""

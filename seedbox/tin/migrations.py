@@ -14,7 +14,13 @@ from typing import Any
 
 from seedbox.errors import TinError
 from seedbox.tin.database import explained
-from seedbox.tin.schema import APPLICATION_ID, FIRST_LAYOUT, SECOND_LAYOUT, THIRD_LAYOUT
+from seedbox.tin.schema import (
+    APPLICATION_ID,
+    FIRST_LAYOUT,
+    FOURTH_LAYOUT,
+    SECOND_LAYOUT,
+    THIRD_LAYOUT,
+)
 
 
 def first_layout(db: Any) -> None:
@@ -32,10 +38,16 @@ def places_plans_and_sowings(db: Any) -> None:
         db.execute(statement)
 
 
+def wants_swaps_and_labels(db: Any) -> None:
+    for statement in FOURTH_LAYOUT:
+        db.execute(statement)
+
+
 STEPS: list[Callable[[Any], None]] = [
     first_layout,
     running_tests_and_trays,
     places_plans_and_sowings,
+    wants_swaps_and_labels,
 ]
 
 

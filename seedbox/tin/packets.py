@@ -40,7 +40,14 @@ _PERIOD_COLUMNS = ("packet_id", "from_date", "store_id", "sealed", "moisture")
 
 # What goes with a packet that is removed, children before parents, and how it is found.
 _SOWN = "sowing_id IN (SELECT id FROM sowing WHERE packet_id = ?)"
+_QUEUED = (
+    "code IN (SELECT code FROM packet WHERE id = ?1"
+    " UNION SELECT code FROM germination_test WHERE packet_id = ?1"
+    " UNION SELECT code FROM sowing WHERE packet_id = ?1)"
+)
 _BELONGINGS = (
+    ("label_queue", _QUEUED),
+    ("swap_choice", "packet_id = ?"),
     ("sowing_event", _SOWN),
     ("sowing", "packet_id = ?"),
     ("movement", "packet_id = ?"),

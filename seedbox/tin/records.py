@@ -142,7 +142,8 @@ class GerminationTest:
     Figures are those of the finish; while a test runs they are 0 and its counts tell.
     `on` is the day of the finish, or of the start while it runs. `temperature_c` is constant, or
     that of the day where `night_c` is given. Count days are days after the start. `abnormal`,
-    `fresh` (firm but still asleep) and `dead` are None where nobody told.
+    `fresh` (firm but still asleep) and `dead` are None where nobody told. `reported_by` says
+    whose test it was when it was not one's own; such a test counts with less trust.
     """
 
     id: int
@@ -165,6 +166,7 @@ class GerminationTest:
     abnormal: int | None = None
     fresh: int | None = None
     dead: int | None = None
+    reported_by: str = ""
 
     def laid(self, replicate: int) -> int:
         """Seeds in a replicate, the first being 1; what does not divide goes to the first ones."""

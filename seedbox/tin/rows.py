@@ -39,7 +39,7 @@ MOVEMENTS = "SELECT packet_id, on_date, kind, amount, note, id FROM movement"
 TESTS = (
     "SELECT id, code, packet_id, on_date, seeds, germinated, hard, note, state, started_on,"
     " replicates, substrate, temperature_c, night_c, first_count_day, final_count_day,"
-    " pretreatment, abnormal, fresh, dead FROM germination_test"
+    " pretreatment, abnormal, fresh, dead, reported_by FROM germination_test"
 )
 TEST_COUNTS = (
     "SELECT test_id, on_date, replicate, normal, abnormal, hard, fresh, dead, id FROM test_count"

@@ -21,6 +21,9 @@ TABLES = (
     "plan",
     "sowing",
     "sowing_event",
+    "want",
+    "swap_choice",
+    "label_queue",
 )
 
 
@@ -269,4 +272,32 @@ THIRD_LAYOUT = (
     ) STRICT""",
     "CREATE INDEX sowing_event_sowing ON sowing_event(sowing_id, on_date)",
     "CREATE INDEX sowing_event_place ON sowing_event(place_id) WHERE place_id IS NOT NULL",
+)
+
+# Layout 4: what is wanted from others, a person's word over what is spare, labels that wait to be
+# printed, and whose germination test it was.
+FOURTH_LAYOUT = (
+    "ALTER TABLE germination_test ADD COLUMN reported_by TEXT NOT NULL DEFAULT ''",
+    """CREATE TABLE want (
+        id INTEGER PRIMARY KEY,
+        crop_id TEXT NOT NULL CHECK (crop_id <> ''),
+        variety TEXT NOT NULL DEFAULT '' COLLATE NOCASE,
+        portions INTEGER NOT NULL CHECK (portions > 0),
+        worth INTEGER NOT NULL DEFAULT 3 CHECK (worth BETWEEN 1 AND 5),
+        note TEXT NOT NULL DEFAULT '',
+        UNIQUE (crop_id, variety)
+    ) STRICT""",
+    f"""CREATE TABLE swap_choice (
+        id INTEGER PRIMARY KEY,
+        packet_id INTEGER NOT NULL UNIQUE REFERENCES packet(id),
+        choice TEXT NOT NULL CHECK ({_one_of("choice", "offer", "keep")}),
+        portions INTEGER CHECK (portions > 0) CHECK (portions IS NULL OR choice = 'offer')
+    ) STRICT""",
+    """CREATE TABLE label_queue (
+        id INTEGER PRIMARY KEY,
+        code TEXT NOT NULL CHECK (length(code) = 8),
+        design TEXT NOT NULL DEFAULT '', -- nothing: the usual one for that kind of code
+        copies INTEGER NOT NULL DEFAULT 1 CHECK (copies BETWEEN 1 AND 1000),
+        UNIQUE (code, design)
+    ) STRICT""",
 )

@@ -13,6 +13,7 @@ from seedbox.tin import codes
 from seedbox.tin.drafts import LONGEST_NOTE, past_day_problem
 from seedbox.tin.file import Tin
 from seedbox.tin.garden_records import Place, Sowing
+from seedbox.tin.label_queue import forget_labels
 from seedbox.tin.quantity import add_movement
 from seedbox.tin.records import Kind, Movement, MovementKind, Packet, Unit
 from seedbox.tin.tests import seeds_problem
@@ -95,6 +96,7 @@ def remove_sowing(tin: Tin, code_text: str) -> None:
         for event in tin.sowing_events(sowing.id):
             change.delete("sowing_event", event.id)
         change.delete("sowing", sowing.id)
+        forget_labels(tin, change, [sowing.code])
 
 
 def check_sowing(draft: SowingDraft, on: date, today: date) -> list[Problem]:

@@ -9,11 +9,12 @@ from types import MappingProxyType
 from seedbox.errors import BadDataError
 from seedbox.problems import Problem
 from seedbox.tin import codes
-from seedbox.tin.drafts import LONGEST_NOTE, past_day_problem
+from seedbox.tin.drafts import LONGEST_LINE, LONGEST_NOTE, past_day_problem
 from seedbox.tin.file import Tin
+from seedbox.tin.label_queue import forget_labels
 from seedbox.tin.quantity import add_movement
 from seedbox.tin.records import GerminationTest, Kind, Movement, MovementKind, Packet, Unit
-from seedbox.tin.text import clean_note
+from seedbox.tin.text import clean_line, clean_note
 
 MOST_SEEDS = 10_000
 NO_OTHERS: Mapping[str, int | None] = MappingProxyType({})
@@ -45,17 +46,21 @@ def record_test(  # noqa: PLR0917
     abnormal: int | None = None,
     fresh: int | None = None,
     dead: int | None = None,
+    reported_by: str = "",
 ) -> GerminationTest:
     """Records a finished test: `germinated` normal seedlings of `seeds` laid, `hard` still hard.
 
     With `take_from_packet` the seed leaves the packet on the same day. A packet kept in grams
     needs `grams_taken` for that, since a count alone is not a weight. `abnormal`, `fresh` and
-    `dead` are None where nobody looked.
+    `dead` are None where nobody looked. `reported_by` names whose test it was, when it was not
+    one's own; its seed usually never left this packet.
     """
     refuse_stock(packet)
-    note = clean_note(note)
+    note, reported_by = clean_note(note), clean_line(reported_by)
     others = {"abnormal": abnormal, "fresh": fresh, "dead": dead}
-    problems = check_test(on, seeds, germinated, hard, note=note, today=today, others=others)
+    problems = check_test(
+        on, seeds, germinated, hard, note=note, today=today, others=others, reported_by=reported_by
+    )
     if problems:
         raise BadDataError(" ".join(problem.sentence for problem in problems))
     code = codes.new_code("T", CodesOfTests(tin), tin.rng)
@@ -74,6 +79,7 @@ def record_test(  # noqa: PLR0917
                 "germinated": germinated,
                 "hard": hard,
                 "note": note,
+                "reported_by": reported_by,
                 **others,
             },
         )
@@ -88,6 +94,7 @@ def remove_test(tin: Tin, code_text: str) -> None:
         for count in tin.test_counts(test.id):
             change.delete("test_count", count.id)
         change.delete("germination_test", test.id)
+        forget_labels(tin, change, [test.code])
 
 
 def check_test(
@@ -99,6 +106,7 @@ def check_test(
     note: str,
     today: date,
     others: Mapping[str, int | None] = NO_OTHERS,
+    reported_by: str = "",
 ) -> list[Problem]:
     """Everything wrong with a test, each with its field; empty when it is sound.
 
@@ -110,6 +118,8 @@ def check_test(
         found.append(("on", day))
     if len(note) > LONGEST_NOTE:
         found.append(("note", f"The note has more than {LONGEST_NOTE} characters."))
+    if len(reported_by) > LONGEST_LINE:
+        found.append(("reported_by", f"A name has {LONGEST_LINE} characters at most."))
     return [Problem(sentence, field=field) for field, sentence in found]
 
 
