@@ -27,22 +27,34 @@ FIELDS = (
     "first_count",
     "germination",
     "good_until",
+    "group",
+    "harvested",
+    "how_to_sow",
     "laid_on",
     "left",
+    "line",
+    "members",
+    "month",
     "note",
+    "number",
     "origin",
     "packet",
     "parent",
     "place",
     "pretreatment",
     "printed_on",
+    "reference",
+    "sealed",
     "seeds",
+    "sharer",
     "sow_by",
     "sown_on",
     "source",
     "store",
     "tally",
     "temperature",
+    "town",
+    "treated",
     "treatment",
     "variety",
     "year",
@@ -65,8 +77,12 @@ class LabelContent:
 @dataclass(frozen=True, slots=True)
 class LabelJob:
     """Labels to print. `start` is the first free label of a part-used sheet, 1 at top left,
-    counted along the rows; offsets [mm] move everything right and down for a printer that feeds
-    askew; `outlines` None leaves the choice to the sheet; `length_mm` is for rolls alone.
+    counted along the rows; `outlines` None leaves the choice to the sheet; `length_mm` is for
+    rolls alone.
+
+    Offsets [mm on the paper] move everything right and down for a printer that feeds askew.
+    Scales are what a printer makes of 1 mm (1.01: one per cent too long): places and sizes of
+    labels are divided by them, so that they come out where the sheet has them.
     """
 
     design: Design
@@ -78,6 +94,8 @@ class LabelJob:
     offset_y_mm: float = 0.0
     outlines: bool | None = None
     length_mm: float | None = None
+    scale_x: float = 1.0
+    scale_y: float = 1.0
 
 
 @dataclass(frozen=True, slots=True)

@@ -39,6 +39,7 @@ def print_labels(job: LabelJob, path: Path, *, proof: bool = True, dpi: int = 30
     for item in job.items:
         check_content(item.code)
     places = slots(job)
+    sheet = sheet.scaled(job.scale_x, job.scale_y)
     pdf = draw_pages(job, sheet, places, dpi)
     layout = lay_out(job.design, sheet, dpi)
     kinds = [symbol.kind for symbol in layout.symbols]

@@ -9,6 +9,7 @@ from seedbox.printing.content import MM, Box, LabelContent, LabelJob
 
 _MOST_COPIES = 1000
 _MOST_OFFSET_MM = 50.0
+_LEAST_SCALE, _MOST_SCALE = 0.9, 1.1
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,10 +42,14 @@ def check(job: LabelJob) -> None:
     for way, offset in (("right", job.offset_x_mm), ("down", job.offset_y_mm)):
         if not -_MOST_OFFSET_MM <= offset <= _MOST_OFFSET_MM:
             raise UsageError(f"An offset of {offset:g} mm {way} is out of range: -50 to 50 mm.")
+    for way, scale in (("across", job.scale_x), ("down", job.scale_y)):
+        if not _LEAST_SCALE <= scale <= _MOST_SCALE:
+            raise UsageError(f"A scale of {scale:g} {way} is out of range: 0.9 to 1.1.")
 
 
 def _slot(job: LabelJob, number: int, content: LabelContent) -> Slot:
     page, position = divmod(number, job.sheet.count)
-    box = job.sheet.place(position + 1)
-    moved = Box(box.x + job.offset_x_mm * MM, box.y - job.offset_y_mm * MM, box.width, box.height)
+    box = job.sheet.scaled(job.scale_x, job.scale_y).place(position + 1)
+    across, down = job.offset_x_mm / job.scale_x * MM, job.offset_y_mm / job.scale_y * MM
+    moved = Box(box.x + across, box.y - down, box.width, box.height)
     return Slot(page, moved, content)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from functools import cache
+from functools import cache, lru_cache
 from pathlib import Path
 from typing import Any
 
@@ -82,6 +82,25 @@ class Sheet:
         if self.reading == "along":
             return replace(self, page_width_mm=length_mm, label_width_mm=length_mm)
         return replace(self, page_height_mm=length_mm, label_height_mm=length_mm)
+
+    def scaled(self, scale_x: float, scale_y: float) -> Sheet:
+        """The sheet as it must be drawn for a printer that makes `scale` mm of 1 mm; the page
+        stays.
+        """
+        return self if scale_x == scale_y == 1 else _divided(self, scale_x, scale_y)
+
+
+@lru_cache(maxsize=16)
+def _divided(sheet: Sheet, scale_x: float, scale_y: float) -> Sheet:
+    return replace(
+        sheet,
+        left_mm=sheet.left_mm / scale_x,
+        label_width_mm=sheet.label_width_mm / scale_x,
+        column_pitch_mm=sheet.column_pitch_mm / scale_x,
+        top_mm=sheet.top_mm / scale_y,
+        label_height_mm=sheet.label_height_mm / scale_y,
+        row_pitch_mm=sheet.row_pitch_mm / scale_y,
+    )
 
 
 @cache
