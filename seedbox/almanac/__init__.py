@@ -32,6 +32,7 @@ if TYPE_CHECKING:
     from seedbox.almanac.own import own_number, own_span
     from seedbox.almanac.page import SECTIONS, figures
     from seedbox.almanac.page_figure import Figure
+    from seedbox.almanac.passing import PassingOn, PassingRule, passing_on
     from seedbox.almanac.standards import Standard, residual_standards, standard
     from seedbox.almanac.storage import StorageLife, storage_life
     from seedbox.almanac.testing import (
@@ -72,6 +73,7 @@ _HOME = {
     "own": ("own_number", "own_span"),
     "page": ("SECTIONS", "figures"),
     "page_figure": ("Figure",),
+    "passing": ("PassingOn", "PassingRule", "passing_on"),
     "standards": ("Standard", "residual_standards", "standard"),
     "storage": ("StorageLife", "storage_life"),
     "testing": (
@@ -111,6 +113,8 @@ __all__ = [
     "OilContent",
     "Outcome",
     "Overridable",
+    "PassingOn",
+    "PassingRule",
     "SealedMoisture",
     "SeedlingRule",
     "SoilTemperature",
@@ -136,6 +140,7 @@ __all__ = [
     "own_number",
     "own_span",
     "parse_override",
+    "passing_on",
     "pretreatments",
     "regeneration_threshold",
     "replicate_tolerance",
