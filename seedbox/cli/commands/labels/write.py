@@ -10,6 +10,7 @@ import click
 from seedbox.cli.command import command as seedbox_command
 from seedbox.cli.command import json_option
 from seedbox.cli.filters import Chosen
+from seedbox.cli.handing_over import hand_over, handing_over_options
 from seedbox.cli.label_choice import label_options, wanted_labels
 from seedbox.cli.label_jobs import printed_labels
 from seedbox.cli.label_report import report
@@ -23,14 +24,17 @@ from seedbox.errors import UsageError
 @click.option("--no-proof", is_flag=True, help="Do not read the codes back (faster).")
 @click.option("--sheets", is_flag=True, help="List the label sheets and print nothing.")
 @click.option("--designs", is_flag=True, help="List the designs and print nothing.")
+@handing_over_options
 @json_option
 @click.pass_obj
 def command(
     session: Session,
-    /,
+    *,
     file: Path | None,
     codes: list[str],
     chosen: Chosen,
+    opened: bool,
+    sent: bool,
     as_json: bool,
     **given: Any,
 ) -> None:
@@ -56,3 +60,4 @@ def command(
         )
     wanted = wanted_labels(session, codes, chosen, given)
     report(printed_labels(wanted.settings, file, wanted.items, wanted.given), as_json)
+    hand_over(file, opened=opened, sent=sent)

@@ -1,0 +1,38 @@
+"""The options --open and --print of the commands that write a page."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any, TypeVar
+
+import click
+
+from seedbox.cli.output import warn
+
+F = TypeVar("F", bound=Callable[..., Any])
+
+
+def handing_over_options(function: F) -> F:
+    """The command receives them as `opened` and `sent`."""
+    for option in (
+        click.option(
+            "--print", "sent", is_flag=True, help="Send the finished file to the usual printer."
+        ),
+        click.option("--open", "opened", is_flag=True, help="Show the finished file on screen."),
+    ):
+        function = option(function)
+    return function
+
+
+def hand_over(path: Path, *, opened: bool, sent: bool = False) -> None:
+    """Opens the file, prints it, or neither. What was done is said beside the answer."""
+    if not (opened or sent):
+        return
+    from seedbox.printing.handing_over import open_file, print_file
+
+    if sent:
+        print_file(path)
+        warn(f"{path} went to the printer.")
+    if opened:
+        open_file(path)

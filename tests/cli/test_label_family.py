@@ -1,0 +1,80 @@
+"""The family of `labels`: falls through to writing, hands the file over, remembers the printer."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import click
+import pytest
+
+from seedbox.cli.commands.labels import command
+from seedbox.cli.main import seedbox
+from seedbox.errors import ExitCode
+
+Type = Callable[..., Any]
+Code = Callable[..., str]
+
+
+def test_with_and_without_its_word_writing_is_the_same(
+    type_in: Type, code_of: Code, tin_path: Path, tmp_path: Path
+) -> None:
+    code_of("leek")
+    one, two, three = (tmp_path / f"{number}.pdf" for number in range(3))
+    type_in("labels", str(one))
+    type_in("labels", "write", str(two))
+    type_in("labels", "--tin", str(tin_path), f"--today={'2027-02-20'}", str(three))
+    assert one.read_bytes() == two.read_bytes() == three.read_bytes()
+
+
+def test_the_help_of_the_family_is_that_of_writing_and_names_the_others(type_in: Type) -> None:
+    said = type_in("labels", "-h").out
+    assert said.startswith("Usage: seedbox labels [OPTIONS] [FILE] [CODE]...")
+    for part in ("--sheet", "Print at 100 %", "Commands:", "  write"):
+        assert part in said
+
+
+def test_the_shell_is_offered_the_words_a_file_and_the_options() -> None:
+    context = click.Context(command, info_name="labels", parent=click.Context(seedbox))
+    words = command.shell_complete(context, "w")
+    assert {("write", "plain"), ("w", "file")} <= {(one.value, one.type) for one in words}
+    assert {"--sheet", "--design"} <= {one.value for one in command.shell_complete(context, "--")}
+
+
+@pytest.fixture
+def commands(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """A PATH that holds xdg-open and lp, which write down what they got, and nothing else."""
+    folder = tmp_path / "bin"
+    folder.mkdir()
+    for name in ("xdg-open", "lp"):
+        script = folder / name
+        script.write_text(f'#!/bin/sh\nfor w in "$@"; do echo "$w"; done > "{tmp_path}/{name}"\n')
+        script.chmod(0o755)
+    monkeypatch.setenv("PATH", str(folder))
+    monkeypatch.setattr("sys.platform", "linux")
+    return tmp_path
+
+
+def test_the_finished_file_is_shown_and_printed_when_asked(
+    type_in: Type, code_of: Code, commands: Path
+) -> None:
+    code_of("leek")
+    file = commands / "labels.pdf"
+    said = type_in("labels", str(file), "--open", "--print")
+    assert (commands / "xdg-open").read_text().split() == [str(file)]
+    assert (commands / "lp").read_text().split()[-1] == str(file)
+    assert "went to the printer" in said.err
+
+
+def test_a_page_with_a_code_that_does_not_scan_is_not_handed_over(
+    type_in: Type, code_of: Code, commands: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    import zxingcpp
+
+    code_of("leek")
+    monkeypatch.setattr(zxingcpp, "read_barcodes", lambda *args, **more: [])
+    file = str(commands / "labels.pdf")
+    type_in("labels", file, "--print", "--open", code=ExitCode.UNREADABLE_CODE)
+    assert not (commands / "lp").exists()
+    assert not (commands / "xdg-open").exists()
