@@ -29,6 +29,7 @@ from seedbox.errors import UsageError
 @click.pass_obj
 def command(
     session: Session,
+    /,
     *,
     file: Path | None,
     codes: list[str],
