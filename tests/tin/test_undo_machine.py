@@ -21,6 +21,8 @@ from seedbox.tin import own, stores
 from seedbox.tin.counting import count
 from seedbox.tin.file import Tin
 from seedbox.tin.history import NothingToUndoError, redo, undo
+from seedbox.tin.label_queue import clear_queue, queue_labels, unqueue
+from seedbox.tin.list_records import SwapWord
 from seedbox.tin.packets import (
     PacketDraft,
     add_packet,
@@ -35,9 +37,11 @@ from seedbox.tin.packets import (
 from seedbox.tin.records import MovementKind, Unit
 from seedbox.tin.schema import TABLES
 from seedbox.tin.settings import reset_setting, set_setting
+from seedbox.tin.swap_choices import clear_swap_choice, set_swap_choice
 from seedbox.tin.testing import TestPlan, drop_test, finish_test, reopen_test, start_test
 from seedbox.tin.tests import record_test, remove_test
 from seedbox.tin.trays import record_tray
+from seedbox.tin.wants import add_want, change_want, remove_want
 
 TODAY = date(2026, 3, 14)
 PICK = st.integers(0, 10**6)
@@ -219,6 +223,35 @@ class TinMachine(RuleBasedStateMachine):
     def some_test(self, pick: int) -> str | None:
         known = self.tin.tests(state=None)
         return known[pick % len(known)].code if known else None
+
+    @precondition(has_packets)
+    @rule(pick=PICK, word=st.sampled_from(SwapWord), most=st.none() | st.integers(0, 4))
+    def say_for_the_swap(self, pick: int, word: SwapWord, most: int | None) -> None:
+        packet = self.some_packet(pick)
+        self.do(lambda: set_swap_choice(self.tin, packet, word, portions=most))
+        if pick % 3 == 0:
+            self.do(lambda: clear_swap_choice(self.tin, packet))
+
+    @rule(pick=PICK, variety=TEXT, portions=st.integers(0, 5), strike=st.booleans())
+    def want(self, pick: int, variety: str, portions: int, strike: bool) -> None:
+        self.do(lambda: add_want(self.tin, "leek", variety=variety, portions=portions))
+        wants = self.tin.wants()
+        if wants:
+            one = wants[pick % len(wants)].id
+            self.do(lambda: change_want(self.tin, one, variety=variety, note=variety))
+            if strike:
+                self.do(lambda: remove_want(self.tin, one))
+
+    @precondition(has_packets)
+    @rule(picks=st.lists(PICK, max_size=3), design=TEXT, copies=st.integers(0, 3))
+    def queue(self, picks: list[int], design: str, copies: int) -> None:
+        codes = [self.some_packet(pick).code for pick in picks]
+        codes += [code for code in map(self.some_test, picks) if code]
+        self.do(lambda: queue_labels(self.tin, codes, design, copies))
+        if len(picks) == 1:
+            self.do(lambda: unqueue(self.tin, [picks[0] % 4]))
+        elif not picks:
+            self.do(lambda: clear_queue(self.tin))
 
     @rule(pick=PICK)
     def remove_a_test(self, pick: int) -> None:

@@ -10,6 +10,7 @@ from seedbox.errors import BadDataError
 from seedbox.tin.changes import OpenChange
 from seedbox.tin.exchange.drawing import draw_codes
 from seedbox.tin.exchange.garden_carrying import insert_garden
+from seedbox.tin.exchange.list_carrying import insert_lists
 from seedbox.tin.exchange.plans import ImportDone, ImportPlan, NewPacket
 from seedbox.tin.file import Tin
 from seedbox.tin.records import Store
@@ -24,7 +25,7 @@ _PERIOD = ("packet_id", "from_date", "store_id", "sealed", "moisture")
 _TEST = (
     "code", "packet_id", "on_date", "seeds", "germinated", "hard", "note", "state", "started_on",
     "replicates", "substrate", "temperature_c", "night_c", "first_count_day", "final_count_day",
-    "pretreatment", "abnormal", "fresh", "dead",
+    "pretreatment", "abnormal", "fresh", "dead", "reported_by",
 )  # fmt: skip
 _COUNT = ("test_id", "on_date", "replicate", "normal", "abnormal", "hard", "fresh", "dead")
 _TRAY = ("packet_id", "on_date", "place", "sown", "emerged", "note")
@@ -72,6 +73,7 @@ def _insert(tin: Tin, change: OpenChange, plan: ImportPlan) -> tuple[str, ...]:
     codes, first = _insert_packets(tin, change, plan.new)
     _insert_belongings(tin, change, plan, first)
     insert_garden(tin, change, plan, first)
+    insert_lists(change, plan, first)
     return codes
 
 

@@ -12,7 +12,6 @@ from seedbox.tin.exchange.snapshot import Rows, snapshot
 from seedbox.tin.file import Tin
 
 FORMATS = ("csv", "json", "xlsx")
-_LISTED = 22  # columns of a table of packets alone: all but the import key
 
 
 def export(
@@ -59,8 +58,9 @@ def _kind(path: Path, chosen: str | None) -> str:
 
 
 def _packets_alone(path: Path, tables: dict[str, Rows]) -> None:
-    rows = [row[:_LISTED] for row in tables["packets"]]
-    _write_safely(path, lambda target: writing.write_csv(target, "packets", rows, _LISTED))
+    width = writing.LISTED
+    rows = [row[:width] for row in tables["packets"]]
+    _write_safely(path, lambda target: writing.write_csv(target, "packets", rows, width))
 
 
 _WRITERS: dict[str, Callable[[Path, dict[str, Rows]], None]] = {

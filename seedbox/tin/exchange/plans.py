@@ -10,6 +10,7 @@ from typing import NamedTuple
 
 from seedbox.problems import Problem
 from seedbox.tin.garden_records import Place, Plan, SowingEvent
+from seedbox.tin.list_records import Want
 from seedbox.tin.records import OwnCrop, OwnFigure, Store
 from seedbox.tin.sowings import SowingDraft
 
@@ -88,6 +89,7 @@ class TestEntry(NamedTuple):
     abnormal: int | None = None
     fresh: int | None = None
     dead: int | None = None
+    reported_by: str = ""
 
 
 class CountEntry(NamedTuple):
@@ -132,6 +134,22 @@ class EventEntry(NamedTuple):
     event: SowingEvent
 
 
+class ChoiceEntry(NamedTuple):
+    """A word for the swap of the packet with this place in `ImportPlan.new`."""
+
+    packet: int
+    choice: str
+    portions: int | None
+
+
+class LabelEntry(NamedTuple):
+    """A label that waits to be printed."""
+
+    code: str
+    design: str
+    copies: int
+
+
 class Reject(NamedTuple):
     """A row that stays out, as it was read. `where` names the table of a whole tin."""
 
@@ -172,6 +190,9 @@ class ImportPlan:
     plans_to_add: tuple[Plan, ...] = ()
     sowings: tuple[SowingEntry, ...] = ()
     sowing_events: tuple[EventEntry, ...] = ()
+    wants_to_add: tuple[Want, ...] = ()
+    swap_choices: tuple[ChoiceEntry, ...] = ()
+    labels: tuple[LabelEntry, ...] = ()
 
     @property
     def changes_nothing(self) -> bool:
@@ -183,6 +204,7 @@ class ImportPlan:
             or self.settings_to_set
             or self.places_to_add
             or self.plans_to_add
+            or self.wants_to_add
         )
 
 

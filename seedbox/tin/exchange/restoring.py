@@ -8,31 +8,28 @@ storage, tests and sowings, or not at all.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
-from typing import Any
 
 from seedbox.problems import Problem
 from seedbox.tin.codes import shown
-from seedbox.tin.exchange import entries, headers
+from seedbox.tin.exchange import entries, headers, standing
 from seedbox.tin.exchange.answers import ResolveCrop
 from seedbox.tin.exchange.crops import CropReader
 from seedbox.tin.exchange.drawing import draw_codes
 from seedbox.tin.exchange.entries import Entries, Gathered, by_packet, sheet_of
 from seedbox.tin.exchange.fields import Field
-from seedbox.tin.exchange.garden_entries import (
-    read_places,
-    read_plans,
-    read_sowing_events,
-    read_sowings,
-)
+from seedbox.tin.exchange.garden_entries import read_sowing_events, read_sowings
 from seedbox.tin.exchange.lineage import refuse_doubles, refuse_orphans
+from seedbox.tin.exchange.list_entries import read_label_queue, read_swap_choices
 from seedbox.tin.exchange.plans import (
+    ChoiceEntry,
     CountEntry,
     EventEntry,
     ImportPlan,
     JournalEntry,
+    LabelEntry,
     SowingEntry,
     StorageEntry,
     TestEntry,
@@ -42,9 +39,8 @@ from seedbox.tin.exchange.rows import RowReading, read_rows
 from seedbox.tin.exchange.table import Table
 from seedbox.tin.exchange.testing_entries import read_test_counts, read_tests, read_tray_counts
 from seedbox.tin.file import Tin
-from seedbox.tin.garden_records import Place, Plan
-from seedbox.tin.preferences import parse_setting
-from seedbox.tin.records import OwnCrop, Store, Unit
+from seedbox.tin.garden_records import Place
+from seedbox.tin.records import Store, Unit
 
 _FOLLOWS = ("An entry of this packet is wrong", "This goes with a packet that stays out")
 
@@ -60,6 +56,8 @@ class _Belongings:
     tray_counts: Entries
     sowings: Entries
     sowing_events: Entries
+    swap_choices: Entries
+    labels: Entries
 
     def all(self) -> tuple[Entries, ...]:
         return (
@@ -70,6 +68,8 @@ class _Belongings:
             self.tray_counts,
             self.sowings,
             self.sowing_events,
+            self.swap_choices,
+            self.labels,
         )
 
 
@@ -78,12 +78,13 @@ def plan_whole(
 ) -> ImportPlan:
     """Everything in `tables` that the tin has not."""
     gathered, notes = Gathered(), list[str]()
-    stores, known_stores = _stores(tin, tables, gathered, notes)
-    own_crops, known_crops = _own_crops(tin, tables, gathered)
-    figures = _figures(tin, tables, gathered)
-    settings = _settings(tin, tables, gathered, notes)
-    places, known_places = _places(tin, tables, gathered, notes)
-    plans = _plans(tin, tables, gathered)
+    stores, known_stores = standing.new_stores(tin, tables, gathered, notes)
+    own_crops, known_crops = standing.new_own_crops(tin, tables, gathered)
+    figures = standing.new_figures(tin, tables, gathered)
+    settings = standing.new_settings(tin, tables, gathered, notes)
+    places, known_places = standing.new_places(tin, tables, gathered, notes)
+    plans = standing.new_plans(tin, tables, gathered)
+    wants = standing.new_wants(tin, tables, gathered)
     reading = _packets(tables, CropReader(resolve_crop, known_crops.values()), today)
     things = _belongings(
         tin, tables, reading, stores=known_stores, places=known_places, today=today
@@ -128,90 +129,19 @@ def plan_whole(
         plans_to_add=tuple(plans),
         sowings=sowings,
         sowing_events=_placed_events(things.sowing_events, sowings),
+        wants_to_add=tuple(wants),
+        swap_choices=tuple(
+            ChoiceEntry(place_of[row[0]], *row[1:])
+            for row in things.swap_choices.sound()
+            if row[0] in place_of
+        ),
+        labels=tuple(LabelEntry(*row[1:]) for row in things.labels.sound() if row[0] in place_of),
     )
 
 
 def _is_consequence(problem: Problem) -> bool:
     """Causes are told before what follows from them."""
     return problem.sentence.startswith(_FOLLOWS)
-
-
-def _stores(
-    tin: Tin, tables: Mapping[str, Table], gathered: Gathered, notes: list[str]
-) -> tuple[list[Store], dict[str, Store]]:
-    """Stores to add, and all by name that there will be."""
-    read = entries.read_stores(sheet_of(tables, "stores"))
-    gathered.take_in(read.sheet)
-    known = {store.name.casefold(): store for store in tin.stores()}
-    adding = []
-    for (store,) in read.sound():
-        there = known.get(store.name.casefold())
-        if there is None:
-            adding.append(store)
-        elif _climate(there) != _climate(store):
-            notes.append(f"The store “{there.name}” stays as it is in the tin.")
-    return adding, known | {store.name.casefold(): store for store in adding}
-
-
-def _climate(store: Store) -> tuple[Any, ...]:
-    return (
-        store.coolest_c, store.warmest_c, store.relative_humidity, store.sealed,
-        store.sealed_moisture,
-    )  # fmt: skip
-
-
-def _own_crops(
-    tin: Tin, tables: Mapping[str, Table], gathered: Gathered
-) -> tuple[list[OwnCrop], dict[str, OwnCrop]]:
-    read = entries.read_own_crops(sheet_of(tables, "own_crops"))
-    gathered.take_in(read.sheet)
-    known = {crop.id: crop for crop in tin.own_crops()}
-    adding = [crop for (crop,) in read.sound() if crop.id not in known]
-    return adding, known | {crop.id: crop for crop in adding}
-
-
-def _figures(tin: Tin, tables: Mapping[str, Table], gathered: Gathered) -> list[Any]:
-    read = entries.read_own_figures(sheet_of(tables, "own_figures"))
-    gathered.take_in(read.sheet)
-    known = {(one.crop_id, one.figure) for one in tin.own_figures()}
-    return [one for (one,) in read.sound() if (one.crop_id, one.figure) not in known]
-
-
-def _settings(
-    tin: Tin, tables: Mapping[str, Table], gathered: Gathered, notes: list[str]
-) -> list[tuple[str, str]]:
-    read = entries.read_settings(sheet_of(tables, "settings"), parse_setting)
-    gathered.take_in(read.sheet)
-    known: dict[str, str] = dict(tin.database.rows("SELECT name, value FROM setting"))
-    for name, value in read.sound():
-        if known.get(name, value) != value:
-            notes.append(f"The setting {name} stays {known[name]}, as it is in the tin.")
-    return [(name, value) for name, value in read.sound() if name not in known]
-
-
-def _places(
-    tin: Tin, tables: Mapping[str, Table], gathered: Gathered, notes: list[str]
-) -> tuple[list[Place], dict[str, Place]]:
-    """Places to add, and all by name that there will be."""
-    read = read_places(sheet_of(tables, "places"))
-    gathered.take_in(read.sheet)
-    known = {place.name.casefold(): place for place in tin.places()}
-    adding = []
-    for (place,) in read.sound():
-        there = known.get(place.name.casefold())
-        if there is None:
-            adding.append(place)
-        elif replace(there, id=0, name=place.name, note=place.note) != place:
-            notes.append(f"The place “{there.name}” stays as it is in the tin.")
-    return adding, known | {place.name.casefold(): place for place in adding}
-
-
-def _plans(tin: Tin, tables: Mapping[str, Table], gathered: Gathered) -> list[Plan]:
-    read = read_plans(sheet_of(tables, "plans"))
-    gathered.take_in(read.sheet)
-    known = {(plan.crop_id, plan.variety.casefold(), plan.year) for plan in tin.plans()}
-    plans = [plan for (plan,) in read.sound()]
-    return [one for one in plans if (one.crop_id, one.variety.casefold(), one.year) not in known]
 
 
 def _packets(tables: Mapping[str, Table], crops: CropReader, today: date) -> RowReading:
@@ -241,6 +171,7 @@ def _belongings(
     sowings = read_sowings(sheet_of(tables, "sowings"), places, today)
     tested = _packets_of(tin, "germination_test")
     sown, events = _packets_of(tin, "sowing"), sheet_of(tables, "sowing_events")
+    owners = tested | sown | {row[1]: row[0] for row in (*tests.rows, *sowings.rows)}
     return _Belongings(
         entries.read_journal(sheet_of(tables, "movements"), units, today),
         entries.read_storage(sheet_of(tables, "storage"), stores, today),
@@ -249,6 +180,8 @@ def _belongings(
         read_tray_counts(sheet_of(tables, "tray_counts"), today),
         sowings,
         read_sowing_events(events, sowings, sown, places, today),
+        read_swap_choices(sheet_of(tables, "swap_choices")),
+        read_label_queue(sheet_of(tables, "label_queue"), owners),
     )
 
 

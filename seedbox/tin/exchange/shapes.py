@@ -4,12 +4,16 @@ from __future__ import annotations
 
 from decimal import Decimal
 
-FORMAT, VERSION = "seedbox-tin", 3
+FORMAT, VERSION = "seedbox-tin", 4
 
 _FINISHED_TESTS = ("code", "packet", "on", "seeds", "germinated", "hard", "note")
+_OWN_TESTS = (
+    *_FINISHED_TESTS, "state", "started_on", "replicates", "substrate", "temperature_c",
+    "night_c", "first_count_day", "final_count_day", "pretreatment", "abnormal", "fresh", "dead",
+)  # fmt: skip
 
-# What version 1 wrote otherwise: by its columns an older file is known as an export.
-EARLIER = {"tests": _FINISHED_TESTS}
+# What versions 1 to 3 wrote otherwise: by its columns an older file is known as an export.
+EARLIER = {"tests": (_FINISHED_TESTS, _OWN_TESTS)}
 
 TABLES: dict[str, tuple[str, ...]] = {
     "stores": (
@@ -24,11 +28,7 @@ TABLES: dict[str, tuple[str, ...]] = {
     ),
     "movements": ("packet", "on", "kind", "amount", "note"),
     "storage": ("packet", "from", "store", "sealed", "moisture_percent"),
-    "tests": (
-        *_FINISHED_TESTS, "state", "started_on", "replicates", "substrate", "temperature_c",
-        "night_c", "first_count_day", "final_count_day", "pretreatment", "abnormal", "fresh",
-        "dead",
-    ),
+    "tests": (*_OWN_TESTS, "reported_by"),
     "test_counts": (
         "test", "on", "replicate", "normal", "abnormal", "hard", "fresh", "dead",
     ),
@@ -45,6 +45,9 @@ TABLES: dict[str, tuple[str, ...]] = {
     "sowing_events": (
         "sowing", "on", "kind", "count", "place", "pot_depth_cm", "job", "until", "note",
     ),
+    "wants": ("crop_id", "variety", "portions", "worth", "note"),
+    "swap_choices": ("packet", "choice", "portions"),
+    "label_queue": ("code", "design", "copies"),
     "own_crops": ("crop_id", "name", "family", "note"),
     "own_figures": ("crop_id", "figure", "value", "note"),
     "settings": ("setting", "value"),
@@ -56,7 +59,8 @@ NUMBERS = frozenset((
     "moisture_percent", "seeds", "germinated", "hard", "replicates", "temperature_c", "night_c",
     "first_count_day", "final_count_day", "abnormal", "fresh", "dead", "replicate", "normal",
     "sown", "emerged", "ppfd", "light_hours", "plants", "year", "again_days", "cells", "per_cell",
-    "row_m", "left_per_cell", "plants_wanted", "pot_depth_cm", "count",
+    "row_m", "left_per_cell", "plants_wanted", "pot_depth_cm", "count", "portions", "worth",
+    "copies",
 ))  # fmt: skip
 
 # A table with all of these was written by an export: it is read to the letter, with no leniency.

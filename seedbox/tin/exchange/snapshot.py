@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from seedbox.tin.exchange.answers import NameOfCrop
 from seedbox.tin.exchange.garden_snapshot import garden_tables
+from seedbox.tin.exchange.list_snapshot import list_tables
 from seedbox.tin.exchange.shapes import number_text, percent_text
 from seedbox.tin.file import Tin
 from seedbox.tin.records import Dossier, GerminationTest, Packet
@@ -25,6 +26,7 @@ def snapshot(tin: Tin, name_of_crop: NameOfCrop) -> dict[str, Rows]:
         "test_counts": _test_counts(tin, tests),
         "tray_counts": _tray_counts(tin, codes),
         **garden_tables(tin, codes),
+        **list_tables(tin, codes),
         "own_crops": [(one.id, one.name, one.family, one.note) for one in tin.own_crops()],
         "own_figures": [
             (one.crop_id, one.figure, one.value, one.note) for one in tin.own_figures()
@@ -158,6 +160,7 @@ def _test(one: GerminationTest, packet: str) -> tuple[str, ...]:
         number_text(one.abnormal),
         number_text(one.fresh),
         number_text(one.dead),
+        one.reported_by,
     )
 
 

@@ -50,6 +50,7 @@ def read_tests(sheet: Sheet, today: date) -> Entries:
         sheet.read("final_count_day", whole_number),
         sheet.read("pretreatment", texts.line, ""),
         *(sheet.read(name, whole_number) for name in ("abnormal", "fresh", "dead")),
+        sheet.read("reported_by", texts.line, ""),
     )
     refuse_gaps(sheet, {"packet": packets, "on": days, "seeds": seeds, "germinated": germinated})
     rows = list(zip(*columns, strict=True))
@@ -104,7 +105,9 @@ def _test_problems(row: tuple[Any, ...], today: date) -> Iterable[Problem]:
     on, seeds, germinated, hard, note = date.fromisoformat(row[2]), *row[3:7]
     started_on, replicates = row[8], row[9]
     others = dict(zip(("abnormal", "fresh", "dead"), row[16:19], strict=True))
-    yield from check_test(on, seeds, germinated, hard, note=note, today=today, others=others)
+    yield from check_test(
+        on, seeds, germinated, hard, note=note, today=today, others=others, reported_by=row[19]
+    )
     plan = TestPlan(seeds, replicates, Substrate.PAPER, *row[11:16])
     yield from (each for each in check_plan(plan, on, today) if each.field not in ("seeds", "on"))
     if started_on and started_on > row[2]:

@@ -15,6 +15,7 @@ from seedbox.tin.exchange.neutral import guarded
 from seedbox.tin.exchange.shapes import EARLIER, FORMAT, NUMBERS, TABLES, VERSION, exact_number
 from seedbox.tin.exchange.snapshot import Rows
 
+LISTED = 22  # columns of a table of packets alone: all but the import key
 _MODIFIED = re.compile(rb"(<dcterms:(?:created|modified)[^>]*>)[^<]*<")
 
 
@@ -114,5 +115,5 @@ def is_export(path: Path) -> bool:
             first = tuple(next(csv.reader(file), ()))
     except (OSError, ValueError, csv.Error, SeedboxError):
         return False
-    known = (*TABLES.values(), *EARLIER.values())
-    return any(first in (columns, columns[:-1]) for columns in known)
+    earlier = (columns for table in EARLIER.values() for columns in table)
+    return first in (*TABLES.values(), *earlier, TABLES["packets"][:LISTED])

@@ -136,6 +136,11 @@ def portrait() -> Callable[[Tin], dict[str, Any]]:
                 )
                 for one in tin.sowing_events()
             ),
+            "wants": {replace(want, id=0) for want in tin.wants()},
+            "swap_choices": {
+                (codes[one.packet_id], one.choice, one.portions) for one in tin.swap_choices()
+            },
+            "label_queue": [(one.code, one.design, one.copies) for one in tin.label_queue()],
             "own_crops": set(tin.own_crops()),
             "own_figures": set(tin.own_figures()),
             "settings": tin.settings(),

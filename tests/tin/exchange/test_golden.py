@@ -19,6 +19,8 @@ from seedbox.tin.counting import count
 from seedbox.tin.exchange.exporting import export
 from seedbox.tin.file import Tin
 from seedbox.tin.garden_records import EventKind, PlaceKind
+from seedbox.tin.label_queue import queue_labels
+from seedbox.tin.list_records import SwapWord
 from seedbox.tin.own import add_own_crop, set_own_figure
 from seedbox.tin.packets import PacketDraft, add_packet, move, take
 from seedbox.tin.places import add_place
@@ -28,9 +30,11 @@ from seedbox.tin.settings import set_setting
 from seedbox.tin.sowing_events import record_event
 from seedbox.tin.sowings import SowingDraft, add_sowing
 from seedbox.tin.stores import add_store
+from seedbox.tin.swap_choices import set_swap_choice
 from seedbox.tin.testing import TestPlan, finish_test, start_test
 from seedbox.tin.tests import record_test
 from seedbox.tin.trays import record_tray
+from seedbox.tin.wants import add_want
 
 GOLDEN = Path(__file__).parent / "golden"
 DAY = date(2026, 3, 1)
@@ -75,7 +79,22 @@ def hard_tin(tin: Tin) -> Tin:
     finish_test(tin, done.code, on=date(2026, 3, 8), today=later)
     record_tray(tin, first, DAY, place="=sill", sown=24, emerged=19, note="@mix", today=DAY)
     _garden(tin, first)
+    _lists(tin, first)
     return tin
+
+
+def _lists(tin: Tin, packet: Packet) -> None:
+    theirs = record_test(
+        tin, packet, DAY, 25, 21, note="'theirs", today=DAY, take_from_packet=False,
+        reported_by="=Maud",
+    )  # fmt: skip
+    add_want(tin, "kale", variety="-Ruffle", portions=2, worth=5, note="@dear\n=badly")
+    add_want(tin, "leek")
+    kale = tin.packets()[2]
+    set_swap_choice(tin, kale, SwapWord.KEEP)
+    set_swap_choice(tin, packet, SwapWord.OFFER, portions=3)
+    queue_labels(tin, [packet.code, theirs.code, tin.sowings()[0].code])
+    queue_labels(tin, [packet.code], "=jar", copies=2)
 
 
 def _garden(tin: Tin, packet: Packet) -> None:

@@ -24,6 +24,8 @@ from seedbox.tin.exchange.shapes import percent_text, share_of
 from seedbox.tin.file import Tin
 from seedbox.tin.garden_records import EventKind, PlaceKind
 from seedbox.tin.history import undo
+from seedbox.tin.label_queue import queue_labels
+from seedbox.tin.list_records import SwapWord
 from seedbox.tin.own import add_own_crop, set_own_figure
 from seedbox.tin.packets import PacketDraft, add_packets, edit_packet, move, recount, take
 from seedbox.tin.places import add_place
@@ -33,9 +35,11 @@ from seedbox.tin.settings import set_setting
 from seedbox.tin.sowing_events import record_event
 from seedbox.tin.sowings import SowingDraft, add_sowing
 from seedbox.tin.stores import add_store
+from seedbox.tin.swap_choices import set_swap_choice
 from seedbox.tin.testing import TestPlan, drop_test, finish_test, start_test
 from seedbox.tin.tests import record_test
 from seedbox.tin.trays import record_tray
+from seedbox.tin.wants import add_want
 
 FORMS = ("folder", "tin.json", "tin.xlsx")
 TODAY = date(2026, 3, 14)
@@ -97,6 +101,7 @@ def _fill(tin: Tin, packets: list[PacketDraft], data: st.DataObject) -> None:
     sound = [draft for draft in packets if not check_draft(draft, TODAY)]
     codes = add_packets(tin, sound, today=TODAY).codes
     _lay_out(tin, data)
+    _want(tin, data)
     for number, packet in enumerate(tin.packets()):
         choice = data.draw(st.integers(0, 7))
         day = data.draw(DAYS)
@@ -111,8 +116,39 @@ def _fill(tin: Tin, packets: list[PacketDraft], data: st.DataObject) -> None:
         if choice & 4:
             recount(tin, packet, 30, today=TODAY, note=data.draw(SHORT))
             take(tin, packet, 7, MovementKind.GIVEN, today=TODAY, note=data.draw(SHORT))
+        _pass_on(tin, packet, data)
         if number and choice == 3:
             edit_packet(tin, codes[number - 1], today=TODAY, parent_id=packet.id)
+
+
+def _pass_on(tin: Tin, packet: Any, data: st.DataObject) -> None:
+    """A word for the swap, labels of all that the packet has, a test that another reported."""
+    if data.draw(st.booleans()):
+        word = data.draw(st.sampled_from(SwapWord))
+        most = data.draw(st.none() | st.integers(1, 9)) if word is SwapWord.OFFER else None
+        set_swap_choice(tin, packet, word, portions=most)
+    if packet.kind is Kind.SEED and data.draw(st.booleans()):
+        record_test(tin, packet, data.draw(DAYS), 9, 8, today=TODAY, take_from_packet=False,
+                    reported_by=data.draw(SHORT))  # fmt: skip
+    codes = [packet.code, *(one.code for one in tin.tests(packet.id, state=None))]
+    codes += [one.code for one in tin.sowings(packet.id)]
+    for code in data.draw(st.lists(st.sampled_from(codes), max_size=3)):
+        design = data.draw(SHORT.map(lambda text: text[:80]))
+        queue_labels(tin, [code], design, copies=data.draw(st.integers(1, 1000)))
+
+
+def _want(tin: Tin, data: st.DataObject) -> None:
+    """Wants; what is on the list already is refused."""
+    for crop in CROPS[: data.draw(st.integers(0, 4))]:
+        with suppress(BadDataError):
+            add_want(
+                tin,
+                crop,
+                variety=data.draw(SHORT),
+                portions=data.draw(st.integers(1, 1000)),
+                worth=data.draw(st.integers(1, 5)),
+                note=data.draw(TEXT),
+            )
 
 
 def _test_and_sow(tin: Tin, packet: Any, data: st.DataObject) -> None:
@@ -234,7 +270,7 @@ def test_out_and_in_gives_an_equal_tin(
         again = plan_import(two, folder / form, resolve_crop=resolve, today=TODAY)
         assert again.changes_nothing
         undo(two)
-        assert two.packets() == []
+        assert (two.packets(), two.wants(), two.label_queue()) == ([], [], [])
         assert len(plan_import(two, folder / form, resolve_crop=resolve, today=TODAY).new) == len(
             one.packets()
         )
