@@ -64,10 +64,13 @@ FIELDS = (
 
 @dataclass(frozen=True, slots=True)
 class LabelContent:
-    """The code of one thing and what is written beside it, by field name (see FIELDS)."""
+    """The code of one thing and what is written beside it, by field name (see FIELDS); its own
+    design where it is not the job's.
+    """
 
     code: str
     fields: Mapping[str, str] = field(default_factory=dict)
+    design: Design | None = None
 
     def text(self, name: str) -> str:
         """The words of one field; empty when there are none."""

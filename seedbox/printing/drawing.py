@@ -2,35 +2,40 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from io import BytesIO
 from itertools import groupby
-from typing import Any
-
-from reportlab.pdfgen.canvas import Canvas
+from typing import Any, BinaryIO
 
 from seedbox.printing.content import MM, Box, LabelContent, LabelJob
 from seedbox.printing.designs import Design
-from seedbox.printing.fitting import LEADING, Line, fit_block, fit_line
+from seedbox.printing.fitting import LEADING, Line
 from seedbox.printing.fonts import ASCENT, BOX, BOX_WIDTH, font_name
-from seedbox.printing.layout import Layout, SymbolPlace, TextPlace, lay_out
+from seedbox.printing.growing import fitted
+from seedbox.printing.layout import lay_out
 from seedbox.printing.pages import Slot
+from seedbox.printing.places import Layout, SymbolPlace, TextPlace
 from seedbox.printing.sheets import Sheet
+from seedbox.printing.streaming import StreamedCanvas as Canvas
 from seedbox.printing.symbols import CODE128_QUIET, QR_QUIET, code128, qr
 
 _HAIRLINE_PT = 0.25
-_CUT_GREY = 0.6
+_CUT_GREY, _RULE_GREY = 0.6, 0.45
 
 
-def draw_pages(job: LabelJob, sheet: Sheet, slots: Sequence[Slot], dpi: int) -> bytes:
+def draw_pages(job: LabelJob, sheet: Sheet, slots: Iterable[Slot], dpi: int) -> bytes:
     """The job as a PDF; the same input gives the same bytes."""
+    stream = BytesIO()
+    draw_into(stream, job, sheet, slots, dpi)
+    return stream.getvalue()
+
+
+def draw_into(file: BinaryIO, job: LabelJob, sheet: Sheet, slots: Iterable[Slot], dpi: int) -> None:
+    """Writes the job as a PDF into an open file, page by page: no page is kept."""
     layout = lay_out(job.design, sheet, dpi)
     size = (sheet.page_width_mm * MM, sheet.page_height_mm * MM)
-    stream = BytesIO()
     first_font = font_name("regular")  # or every page would name a font that is not embedded
-    canvas = Canvas(
-        stream, pagesize=size, invariant=1, pageCompression=1, initialFontName=first_font
-    )
+    canvas = Canvas(file, pagesize=size, invariant=1, pageCompression=1, initialFontName=first_font)
     canvas.setTitle(job.design.title)
     canvas.setCreator("Seedbox")
     pen = _Pen(canvas, size[1], 72 / dpi)
@@ -42,7 +47,6 @@ def draw_pages(job: LabelJob, sheet: Sheet, slots: Sequence[Slot], dpi: int) -> 
                 _outline(canvas, slot.box)
         canvas.showPage()
     canvas.save()
-    return stream.getvalue()
 
 
 class _Pen:
@@ -80,10 +84,7 @@ class _Pen:
     def words(self, place: TextPlace, texts: Sequence[str], at: Box) -> None:
         """A box of lines, each fitted."""
         length, room = place.measure
-        if len(place.styles) == 1:
-            lines = fit_line(texts[0], place.styles[0], (length, room))
-        else:
-            lines = fit_block(texts, place.styles, length, room)
+        lines = fitted(place, texts)
         if place.turned:
             self.canvas.saveState()
             self.canvas.transform(0, -1, 1, 0, at.x + place.box.x, at.y + place.box.top)
@@ -116,25 +117,39 @@ class _Pen:
             left = x + (place + 0.1) * BOX_WIDTH * size
             self.canvas.rect(left, baseline, 0.8 * BOX_WIDTH * size, 0.65 * size, stroke=1, fill=0)
 
+    def rule(self, line: Box, at: Box) -> None:
+        """A thin line: to write on with a pencil, or below a card's head."""
+        x, y = at.x + line.x, at.y + line.y
+        self.canvas.setLineWidth(_HAIRLINE_PT)
+        self.canvas.setStrokeGray(_RULE_GREY)
+        self.canvas.line(x, y, x + line.width, y + line.height)
+        self.canvas.setStrokeGray(0)
+
 
 def _draw_label(pen: _Pen, layout: Layout, design: Design, content: LabelContent, at: Box) -> None:
     for symbol in layout.symbols:
         pen.symbol(symbol, content.code, at)
+    for rule in layout.rules:
+        pen.rule(rule, at)
     if layout.typed is not None:
         pen.words(layout.typed, (content.text("code"),), at)
+    if layout.tab is not None:
+        pen.words(layout.tab, (design.lines[0].text(content),), at)
     pen.words(layout.words, texts_of(layout, design, content), at)
 
 
 def texts_of(layout: Layout, design: Design, content: LabelContent) -> list[str]:
-    """The words beside the code, the code itself in type at the end if it has no other place."""
-    texts = [line.text(content) for line in design.lines]
-    return texts if layout.typed is not None else [*texts, content.text("code")]
+    """The texts of the words: the first line stands in the tab if there is one, the code in type
+    comes last if it has no other place.
+    """
+    texts = [line.text(content) for line in design.lines[1 if layout.tab else 0 :]]
+    has_place = layout.typed is not None or not layout.symbols
+    return texts if has_place else [*texts, content.text("code")]
 
 
 def shown_words(layout: Layout, design: Design, content: LabelContent) -> str:
     """What of the words beside the code there is room for."""
-    texts = texts_of(layout, design, content)
-    lines = fit_block(texts, layout.words.styles, *layout.words.measure)
+    lines = fitted(layout.words, texts_of(layout, design, content))
     return " ".join("".join(run.text for run in line.runs) for line in lines)
 
 

@@ -4,18 +4,20 @@ from __future__ import annotations
 
 import os
 import tempfile
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import replace
+from functools import partial
 from pathlib import Path
 
 from seedbox.errors import UsageError
 from seedbox.printing.content import LabelContent, LabelJob, Printed
-from seedbox.printing.designs import Design, LineStyle
+from seedbox.printing.designs import LineStyle
 from seedbox.printing.drawing import draw_pages, shown_words
 from seedbox.printing.fonts import BOX, clean, is_embedded, runs
 from seedbox.printing.layout import Layout, lay_out
 from seedbox.printing.pages import slots
 from seedbox.printing.proof import unreadable_codes
+from seedbox.printing.sheets import Sheet
 from seedbox.printing.symbols import check_content
 from seedbox.problems import Problem
 
@@ -41,9 +43,8 @@ def print_labels(job: LabelJob, path: Path, *, proof: bool = True, dpi: int = 30
     places = slots(job)
     sheet = sheet.scaled(job.scale_x, job.scale_y)
     pdf = draw_pages(job, sheet, places, dpi)
-    layout = lay_out(job.design, sheet, dpi)
-    kinds = [symbol.kind for symbol in layout.symbols]
-    failed = unreadable_codes(pdf, places, kinds) if proof else ()
+    laid_out = partial(_laid_out, job, sheet, dpi)
+    failed = unreadable_codes(pdf, places, laid_out) if proof else ()
     _write(path, pdf)
     return Printed(
         path=path,
@@ -51,17 +52,22 @@ def print_labels(job: LabelJob, path: Path, *, proof: bool = True, dpi: int = 30
         pages=places[-1].page + 1,
         proofed=proof,
         unreadable=failed,
-        warnings=(*_cut_cautions(job, layout), *_strange_letters(job.design, job.items)),
+        warnings=(*_cut_cautions(job, laid_out), *_strange_letters(job)),
     )
 
 
-def _cut_cautions(job: LabelJob, layout: Layout) -> Iterable[Problem]:
+def _laid_out(job: LabelJob, sheet: Sheet, dpi: int, item: LabelContent) -> Layout:
+    """Where things stand on this label."""
+    return lay_out(item.design or job.design, sheet, dpi)
+
+
+def _cut_cautions(job: LabelJob, laid_out: Callable[[LabelContent], Layout]) -> Iterable[Problem]:
     """One problem that names the labels on which a caution is cut or has no room at all."""
     cut = [
         item.text("code")
         for item in job.items
         if (caution := clean(item.text("caution")))
-        and caution not in shown_words(layout, job.design, item)
+        and caution not in shown_words(laid_out(item), item.design or job.design, item)
     ]
     if cut:
         more = f" and {len(cut) - _SHOWN} more" if len(cut) > _SHOWN else ""
@@ -72,13 +78,13 @@ def _cut_cautions(job: LabelJob, layout: Layout) -> Iterable[Problem]:
         )
 
 
-def _strange_letters(design: Design, items: Iterable[LabelContent]) -> Iterable[Problem]:
+def _strange_letters(job: LabelJob) -> Iterable[Problem]:
     """One problem for each line that shows an empty box instead of a character, and one if the
     page needs fonts that are not embedded.
     """
     borrowed = False
-    for item in items:
-        for line in design.lines:
+    for item in job.items:
+        for line in (item.design or job.design).lines:
             text = line.text(item)
             if text.isascii():
                 continue

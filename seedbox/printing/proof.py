@@ -2,29 +2,32 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Sequence
 from itertools import groupby
 from typing import Any
 
 import pypdfium2
 import zxingcpp
 
-from seedbox.printing.content import Box
+from seedbox.printing.content import Box, LabelContent
+from seedbox.printing.layout import Layout
 from seedbox.printing.pages import Slot
 
 PROOF_DPI = 300
 _ENLARGED = 2
 
 
-def unreadable_codes(pdf: bytes, slots: Sequence[Slot], kinds: Iterable[str]) -> tuple[str, ...]:
+def unreadable_codes(
+    pdf: bytes, slots: Sequence[Slot], laid_out: Callable[[LabelContent], Layout]
+) -> tuple[str, ...]:
     """Codes that could not be read back from their own label, in printing order, each once."""
-    wanted = {_FORMATS[kind] for kind in kinds}
     failed: dict[str, None] = {}
     document = pypdfium2.PdfDocument(pdf)
     try:
         for page, on_page in groupby(slots, key=lambda slot: slot.page):
             image = render(document, page)
             for slot in on_page:
+                wanted = {_FORMATS[symbol.kind] for symbol in laid_out(slot.content).symbols}
                 if not _reads(_crop(image, slot.box), slot.content.code, wanted):
                     failed[slot.content.code] = None
     finally:
