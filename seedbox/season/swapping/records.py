@@ -21,6 +21,7 @@ class Germination:
 
     `low` to `high` holds what the next sowing or test shows nine times in ten. `tested_on` is the
     day of the latest test, None: untested; `germinated` of `tested_seeds` came up in it.
+    `printed` is the figure on the packet that the seed was bought in, of the day `printed_on`.
     """
 
     mean: float | None = None
@@ -29,6 +30,8 @@ class Germination:
     tested_on: date | None = None
     tested_seeds: int | None = None
     germinated: int | None = None
+    printed: float | None = None
+    printed_on: date | None = None
 
     @property
     def untested(self) -> bool:

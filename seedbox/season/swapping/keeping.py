@@ -1,0 +1,202 @@
+"""Seed that is not spare: for the plans, for a test, and to keep a saved variety going."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field
+from datetime import date
+
+from seedbox.science.chances import Chances
+from seedbox.science.constants import SPENT_AT
+from seedbox.science.lattice import LOWEST, PER_PROBIT
+from seedbox.science.probit import known_probit
+from seedbox.science.sowing_rate import plants_assured, seeds_for_plants
+from seedbox.season.forecast import Advice
+from seedbox.season.listing import PacketLine, best_year
+from seedbox.season.searching import search_key
+from seedbox.season.sowing.desk import Desk, few_nodes
+from seedbox.season.sowing.how_many import chances_here
+from seedbox.season.swapping.portions import least_plants
+from seedbox.season.swapping.seasons import Use
+from seedbox.tin.codes import shown
+from seedbox.tin.records import GerminationTest, Kind, Movement, Origin
+
+# Of one packet no more seed than this many times the plants is reckoned with.
+_ENOUGH_TIMES = 20
+# Seed that no shop sells: what is lost of it is lost for good.
+_NOT_SOLD = frozenset({Origin.SAVED, Origin.SWAPPED, Origin.GIFT})
+
+
+@dataclass(slots=True)
+class Kept:
+    """Seeds of one packet that are kept back, and for what.
+
+    `by_season` counts seeds a season from this one; `planned` says whether a plan takes them or
+    what a household is taken to want. `regrow` seeds in all keep the variety going, `last` says
+    that the tin has no more than that. `test` seeds are for tests.
+    """
+
+    by_season: dict[int, int] = field(default_factory=dict)
+    planned: bool = False
+    regrow: int = 0
+    last: bool = False
+    test: int = 0
+
+    @property
+    def sown(self) -> int:
+        return sum(self.by_season.values())
+
+    @property
+    def seeds(self) -> int:
+        """All of it: seed kept to regrow a variety may be the very seed that is sown."""
+        return max(self.sown, self.regrow) + self.test
+
+
+def kept_back(
+    desk: Desk, lines: Iterable[PacketLine], uses: Sequence[Use], ahead: date
+) -> dict[str, Kept]:
+    """What is kept of each packet whose seeds are known, by code. The lines have forecasts.
+
+    Packets of one plan share it, older good seed first. Of a variety that nobody sells, enough is
+    kept to grow it again on the day `ahead`: the last of its seed is never spare.
+    """
+    share = _Sharing(desk, lines)
+    for use in uses:
+        share.season(use, _named_beside(use, uses))
+    for group in share.varieties():
+        share.variety(group, ahead)
+    return share.kept
+
+
+def _named_beside(use: Use, uses: Iterable[Use]) -> set[str]:
+    """Varieties of the crop that have a plan of their own in the same season."""
+    return {
+        other.key[1]
+        for other in uses
+        if other.season == use.season and other.plan.crop_id == use.plan.crop_id and other.key[1]
+    }
+
+
+class _Sharing:
+    """Hands the uses out over the packets that serve them."""
+
+    def __init__(self, desk: Desk, lines: Iterable[PacketLine]) -> None:
+        self.desk = desk
+        counted = (one for one in lines if _counts(desk, one))
+        self.lines = sorted(counted, key=_older_good_first)
+        self.seeds = {one.packet.code: desk.seeds_left(one) or 0 for one in self.lines}
+        self.kept = {one.packet.code: Kept() for one in self.lines}
+        self.left = dict(self.seeds)
+        self._chances: dict[tuple[str, date], Chances | None] = {}
+
+    def season(self, use: Use, named: set[str]) -> None:
+        """Seed for one plan in one season, from what earlier ones leave.
+
+        `named` varieties are left to plans of their own.
+        """
+        wanted = use.plants
+        for line in self._serving(use, named):
+            if wanted < 1:
+                return
+            code = line.packet.code
+            seeds, plants = self._taken(line, wanted, use.on, self.left[code])
+            if not seeds:
+                continue
+            kept = self.kept[code]
+            kept.by_season[use.season] = kept.by_season.get(use.season, 0) + seeds
+            kept.planned = kept.planned or use.planned
+            self.left[code] -= seeds
+            wanted -= plants
+
+    def varieties(self) -> list[list[PacketLine]]:
+        """Packets of each variety that nobody sells, the youngest first."""
+        groups: dict[tuple[str, str], list[PacketLine]] = {}
+        for line in self.lines:
+            key = line.packet.crop_id, search_key(line.packet.variety)
+            groups.setdefault(key, []).append(line)
+        return [
+            sorted(group, key=_younger_good_first)
+            for group in groups.values()
+            if any(line.packet.origin in _NOT_SOLD for line in group)
+        ]
+
+    def variety(self, group: Sequence[PacketLine], ahead: date) -> None:
+        """Seed to grow the variety again from enough plants."""
+        wanted = least_plants(group[0].packet.crop_id)
+        for line in group:
+            if wanted < 1:
+                break
+            code = line.packet.code
+            seeds, plants = self._taken(line, wanted, ahead, self.seeds[code])
+            self.kept[code].regrow = seeds
+            wanted -= plants
+        if wanted > 0:
+            for line in group:
+                self.kept[line.packet.code].regrow = self.seeds[line.packet.code]
+                self.kept[line.packet.code].last = True
+
+    def _serving(self, use: Use, named: set[str]) -> list[PacketLine]:
+        crop_id, variety = use.key
+        of_crop = [line for line in self.lines if line.packet.crop_id == crop_id]
+        if variety:
+            return [line for line in of_crop if search_key(line.packet.variety) == variety]
+        return [line for line in of_crop if search_key(line.packet.variety) not in named]
+
+    def _taken(self, line: PacketLine, wanted: int, on: date, seeds: int) -> tuple[int, int]:
+        """Seeds of a packet that go to the plants wanted, and the plants they are sure to give."""
+        chances = self._alive_then(line, on)
+        if not seeds or chances is None:
+            return 0, 0
+        seeds = min(seeds, _ENOUGH_TIMES * wanted)
+        sure = plants_assured(chances, seeds, 1, self.desk.settings.assurance)
+        if sure < wanted:
+            return (seeds, sure) if sure else (0, 0)  # a plan does not count on doubtful seed
+        return seeds_for_plants(chances, wanted, self.desk.settings.assurance), wanted
+
+    def _alive_then(self, line: PacketLine, on: date) -> Chances | None:
+        """Chance that a seed gives a plant on a day; None when the packet is spent by then."""
+        key = line.packet.code, on
+        if key not in self._chances:
+            masses = self.desk.listing.masses(line, on)
+            spent = is_spent(masses, self.desk.settings.floor)
+            self._chances[key] = None if spent else few_nodes(chances_here(masses))
+        return self._chances[key]
+
+
+def is_spent(masses: Sequence[float], floor: float) -> bool:
+    """Whether a lot of which `masses` are believed (probit lattice) is as good as dead."""
+    first = max(round((known_probit(floor) - LOWEST) * PER_PROBIT), 0)
+    return sum(masses[first:]) <= SPENT_AT
+
+
+def seeds_for_tests(
+    line: PacketLine, running: Iterable[GerminationTest], movements: Iterable[Movement]
+) -> int:
+    """Seeds that a test is worth, and those that a running test has still to take.
+
+    Seed laid in a test has usually left the packet by its journal.
+    """
+    told = {movement.note for movement in movements}
+    laid = sum(test.seeds for test in running if f"Test {shown(test.code)}" not in told)
+    forecast = line.forecast
+    planned = forecast.test_seeds or 0 if forecast and forecast.advice is Advice.TEST else 0
+    return laid + planned
+
+
+def _counts(desk: Desk, line: PacketLine) -> bool:
+    """Whether a plan may count on the packet: seed, of a known number, not spent."""
+    if line.packet.kind is Kind.STOCK or not desk.seeds_left(line):
+        return False
+    return line.forecast is None or line.forecast.advice is not Advice.SPENT
+
+
+def _good(line: PacketLine) -> bool:
+    return line.advice in (Advice.SOW, Advice.USE_UP)
+
+
+def _older_good_first(line: PacketLine) -> tuple[bool, int, str]:
+    return not _good(line), best_year(line.packet), line.packet.code
+
+
+def _younger_good_first(line: PacketLine) -> tuple[bool, int, str]:
+    return not _good(line), -best_year(line.packet), line.packet.code
