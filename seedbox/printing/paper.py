@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import tempfile
+from collections.abc import Iterable
 from io import BytesIO
 from pathlib import Path
 from typing import Any, Final
@@ -14,7 +15,7 @@ from reportlab.pdfgen.canvas import Canvas
 from seedbox.errors import UsageError
 from seedbox.printing.content import MM
 from seedbox.printing.fitting import fit_line
-from seedbox.printing.fonts import BOX, BOX_WIDTH, clean, font_name, runs
+from seedbox.printing.fonts import BOX, BOX_WIDTH, Run, clean, font_name, is_embedded, runs
 from seedbox.printing.labels import check_target
 from seedbox.printing.styles import Style
 
@@ -38,6 +39,10 @@ class Paper:
         self._canvas.setTitle(title)
         self._canvas.setCreator("Seedbox")
         self.pages = 1
+        self.lost: dict[str, None] = {}
+        """Characters that no font here has, each drawn as an empty box."""
+        self.borrowed = False
+        """Whether a font is used that the reader of the PDF must have."""
 
     def text(
         self,
@@ -51,16 +56,9 @@ class Paper:
     ) -> float:
         """A line with its baseline at `y`; gives its width."""
         self._canvas.setFillGray(grey)
-        start = x * MM
-        for run in runs(clean(text), weight):
-            if run.font != BOX:
-                self._canvas.setFont(run.font, size)
-                self._canvas.drawString(start, self._up(y), run.text)
-            else:
-                self._boxes(len(run.text), start, self._up(y), size)
-            start += run.width * size
+        end = self._runs(runs(clean(text), weight), x * MM, self._up(y), size)
         self._canvas.setFillGray(0)
-        return start / MM - x
+        return end / MM - x
 
     def fitted(
         self, x: float, y: float, text: str, size: float, room: float, *, weight: str = "regular"
@@ -104,6 +102,19 @@ class Paper:
     def _up(self, y: float) -> float:
         up: float = (self.height - y) * MM
         return up
+
+    def _runs(self, found: Iterable[Run], x: float, baseline: float, size: float) -> float:
+        """Runs of type from `x` [points]; gives where they end."""
+        for run in found:
+            if run.font != BOX:
+                self._canvas.setFont(run.font, size)
+                self._canvas.drawString(x, baseline, run.text)
+                self.borrowed = self.borrowed or not is_embedded(run.font)
+            else:
+                self._boxes(len(run.text), x, baseline, size)
+                self.lost.update(dict.fromkeys(run.text))
+            x += run.width * size
+        return x
 
     def _boxes(self, count: int, x: float, baseline: float, size: float) -> None:
         self._canvas.setLineWidth(0.05 * size)
