@@ -2,27 +2,42 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import replace
 
 from seedbox.errors import BadDataError
+from seedbox.tin.changes import OpenChange
 from seedbox.tin.file import Tin
 from seedbox.tin.preferences import CHOICES, Settings, parse_setting, together_problem
 
-__all__ = ["CHOICES", "Settings", "reset_setting", "set_setting"]
+__all__ = [
+    "CHOICES", "Settings", "reset_setting", "set_setting", "set_settings", "write_settings",
+]  # fmt: skip
 
 
 def set_setting(tin: Tin, name: str, text: str) -> Settings:
     """Sets one setting from what a person typed; returns all settings as they are now."""
-    parsed = parse_setting(name, text)
-    _refuse_together(_with(tin.settings(), name, parsed))
-    value = str(parsed)
-    row_id = _row_id(tin, name)
-    with tin.change(f"Set {name} to {value or 'nothing'}") as change:
-        if row_id is None:
-            change.insert("setting", {"name": name, "value": value})
-        else:
-            change.update("setting", row_id, {"value": value})
+    return set_settings(tin, {name: text})
+
+
+def set_settings(tin: Tin, texts: Mapping[str, str], label: str = "") -> Settings:
+    """Sets several settings as one change, called `label` in the history."""
+    parsed = {name: parse_setting(name, text) for name, text in texts.items()}
+    said = " and ".join(f"{name} to {str(value) or 'nothing'}" for name, value in parsed.items())
+    with tin.change(label or f"Set {said}") as change:
+        write_settings(tin, change, parsed)
     return tin.settings()
+
+
+def write_settings(tin: Tin, change: OpenChange, parsed: Mapping[str, str | float]) -> None:
+    """As part of a change: settings whose values were parsed before."""
+    _refuse_together(replace(tin.settings(), **parsed))  # type: ignore[arg-type]
+    for name, value in parsed.items():
+        row_id = _row_id(tin, name)
+        if row_id is None:
+            change.insert("setting", {"name": name, "value": str(value)})
+        else:
+            change.update("setting", row_id, {"value": str(value)})
 
 
 def reset_setting(tin: Tin, name: str) -> Settings:
@@ -30,14 +45,11 @@ def reset_setting(tin: Tin, name: str) -> Settings:
     parse_setting(name, str(getattr(Settings(), name, "")))
     row_id = _row_id(tin, name)
     if row_id is not None:
-        _refuse_together(_with(tin.settings(), name, getattr(Settings(), name)))
+        default = {name: getattr(Settings(), name)}
+        _refuse_together(replace(tin.settings(), **default))
         with tin.change(f"Reset {name}") as change:
             change.delete("setting", row_id)
     return tin.settings()
-
-
-def _with(settings: Settings, name: str, value: str | float) -> Settings:
-    return replace(settings, **{name: value})  # type: ignore[arg-type]
 
 
 def _refuse_together(settings: Settings) -> None:
