@@ -115,9 +115,9 @@ class CodedPaper(Paper):
         pdf = self._stream.getvalue()
         failed: tuple[str, ...] = ()
         if proof and self.codes:
-            from seedbox.printing.proof import unreadable_codes
+            from seedbox.printing.proof import codes_not_read
 
-            failed = unreadable_codes(pdf, self.codes, ["qr"])
+            failed = codes_not_read(pdf, self.codes, lambda content: ("qr",))
         write_whole(path, pdf)
         return Printed(
             path=path,

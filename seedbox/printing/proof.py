@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from itertools import groupby
 from typing import Any
 
@@ -10,8 +10,8 @@ import pypdfium2
 import zxingcpp
 
 from seedbox.printing.content import Box, LabelContent
-from seedbox.printing.layout import Layout
 from seedbox.printing.pages import Slot
+from seedbox.printing.places import Layout
 
 PROOF_DPI = 300
 _ENLARGED = 2
@@ -21,13 +21,22 @@ def unreadable_codes(
     pdf: bytes, slots: Sequence[Slot], laid_out: Callable[[LabelContent], Layout]
 ) -> tuple[str, ...]:
     """Codes that could not be read back from their own label, in printing order, each once."""
+    return codes_not_read(
+        pdf, slots, lambda content: [symbol.kind for symbol in laid_out(content).symbols]
+    )
+
+
+def codes_not_read(
+    pdf: bytes, slots: Sequence[Slot], kinds: Callable[[LabelContent], Iterable[str]]
+) -> tuple[str, ...]:
+    """The same where it is only known which kinds of code, `qr` or `code128`, a content has."""
     failed: dict[str, None] = {}
     document = pypdfium2.PdfDocument(pdf)
     try:
         for page, on_page in groupby(slots, key=lambda slot: slot.page):
             image = render(document, page)
             for slot in on_page:
-                wanted = {_FORMATS[symbol.kind] for symbol in laid_out(slot.content).symbols}
+                wanted = {_FORMATS[kind] for kind in kinds(slot.content)}
                 if not _reads(_crop(image, slot.box), slot.content.code, wanted):
                     failed[slot.content.code] = None
     finally:
