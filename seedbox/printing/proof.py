@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections import Counter
+from collections.abc import Callable, Iterable
 from itertools import groupby
+from pathlib import Path
 from typing import Any
 
 import pypdfium2
@@ -18,26 +20,27 @@ _ENLARGED = 2
 
 
 def unreadable_codes(
-    pdf: bytes, slots: Sequence[Slot], laid_out: Callable[[LabelContent], Layout]
+    pdf: bytes | Path, slots: Iterable[Slot], laid_out: Callable[[LabelContent], Layout]
 ) -> tuple[str, ...]:
     """Codes that could not be read back from their own label, in printing order, each once."""
-    return codes_not_read(
-        pdf, slots, lambda content: [symbol.kind for symbol in laid_out(content).symbols]
-    )
+    return codes_not_read(pdf, slots, lambda content: laid_out(content).kinds)
 
 
 def codes_not_read(
-    pdf: bytes, slots: Sequence[Slot], kinds: Callable[[LabelContent], Iterable[str]]
+    pdf: bytes | Path, slots: Iterable[Slot], kinds: Callable[[LabelContent], Iterable[str]]
 ) -> tuple[str, ...]:
-    """The same where it is only known which kinds of code, `qr` or `code128`, a content has."""
+    """The same where it is only known which kinds of code, `qr` or `code128`, a content has; a
+    kind that is named twice must be there twice. A page is rendered, read and dropped before
+    the next.
+    """
     failed: dict[str, None] = {}
     document = pypdfium2.PdfDocument(pdf)
     try:
         for page, on_page in groupby(slots, key=lambda slot: slot.page):
             image = render(document, page)
             for slot in on_page:
-                wanted = {_FORMATS[kind] for kind in kinds(slot.content)}
-                if not _reads(_crop(image, slot.box), slot.content.code, wanted):
+                wanted = Counter(_FORMATS[kind] for kind in kinds(slot.content))
+                if wanted and not _reads(_crop(image, slot.box), slot.content.code, wanted):
                     failed[slot.content.code] = None
     finally:
         document.close()
@@ -46,7 +49,11 @@ def codes_not_read(
 
 def render(document: Any, page: int) -> Any:
     """A page as a greyscale picture at PROOF_DPI."""
-    return document[page].render(scale=PROOF_DPI / 72, grayscale=True).to_pil()
+    opened = document[page]
+    try:
+        return opened.render(scale=PROOF_DPI / 72, grayscale=True).to_pil()
+    finally:
+        opened.close()
 
 
 _FORMATS = {"qr": zxingcpp.BarcodeFormat.QRCode, "code128": zxingcpp.BarcodeFormat.Code128}
@@ -59,16 +66,17 @@ def _crop(image: Any, box: Box) -> Any:
     return image.crop((left, max(top, 0), right, bottom))
 
 
-def _reads(label: Any, code: str, wanted: set[Any]) -> bool:
-    """Every wanted kind of code is there with the right content, at once or when enlarged."""
+def _reads(label: Any, code: str, wanted: Counter[Any]) -> bool:
+    """Every symbol is there with the right content, at once or when enlarged."""
     if _found(label, code, wanted):
         return True
     larger = label.resize((label.width * _ENLARGED, label.height * _ENLARGED))
     return _found(larger, code, wanted)
 
 
-def _found(label: Any, code: str, wanted: set[Any]) -> bool:
+def _found(label: Any, code: str, wanted: Counter[Any]) -> bool:
     read = zxingcpp.read_barcodes(
         label, formats=zxingcpp.BarcodeFormats(list(wanted)), try_invert=False
     )
-    return wanted <= {found.format for found in read if found.text == code}
+    right = Counter(found.format for found in read if found.text == code)
+    return all(right[kind] >= count for kind, count in wanted.items())
