@@ -42,7 +42,7 @@ def read_grid(
     known: Collection[str] = (),
 ) -> Grid:
     """Every row of the file, before a header is looked for."""
-    data = _bytes(path)
+    data = file_bytes(path)
     if data.startswith(b"PK\x03\x04"):
         _refuse_other_archives(path)
         from seedbox.tin.exchange.workbook import workbook_grid
@@ -93,7 +93,8 @@ def _header_index(rows: list[list[str]], known: frozenset[str]) -> int | None:
     return best
 
 
-def _bytes(path: Path) -> bytes:
+def file_bytes(path: Path) -> bytes:
+    """What a file holds. Raises NotFoundError or BadDataError with a sentence where it cannot."""
     if path.is_dir():
         raise BadDataError(
             f"{path.name} is a folder without a packets.csv.", hint="Name the file in it."
