@@ -91,7 +91,7 @@ class CodedPaper(Paper):
         lines = fit_block(texts, styles, width * MM, height * MM)
         if turned:
             self._canvas.saveState()
-            self._canvas.transform(-1, 0, 0, -1, (x + width) * MM, self._up(y))
+            self._canvas.transform(-1, 0, 0, -1, (x + width) * MM, self._up(y + height))
             self._lines(lines, Box(0.0, 0.0, width * MM, 0.0), centred=centred)
             self._canvas.restoreState()
         else:
