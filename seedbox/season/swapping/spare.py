@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from datetime import date
 
 from seedbox.season.forecast import Advice, Forecast
@@ -29,7 +29,8 @@ class Spare:
     `seeds` are in the packet, `kept_back` of them stay; both None where nobody counted. `portion`
     is None where none can be measured. `could_give` portions are spare by the reckoning;
     `offer.portions` are offered, 0 where it is held back: `held` says why. `grams_per_portion` is
-    None where no weight is known. `why` says all of it in a sentence.
+    None where no weight is known. `why` says all of it in a sentence. `stays` tells what the
+    seeds that are kept back are for.
     """
 
     line: PacketLine
@@ -42,6 +43,7 @@ class Spare:
     why: str
     grams_per_portion: float | None = None
     choice: SwapChoice | None = None
+    stays: Kept = field(default_factory=Kept)
 
     @property
     def code(self) -> str:
@@ -75,6 +77,11 @@ def spare(desk: Desk, tin: Tin, *, seasons: int = 2) -> tuple[Spare, ...]:
         own.test = seeds_for_tests(line, tests, tin.movements(packet.id) if tests else ())
         found.append(_Judging(desk, line, own, ahead, choices.get(packet.id)).spare())
     return tuple(sorted(found, key=_order))
+
+
+def judged_again(desk: Desk, one: Spare, choice: SwapChoice | None) -> Spare:
+    """The same packet under another word of its owner, where nothing else in the tin changed."""
+    return _Judging(desk, one.line, one.stays, next_sowing_day(desk), choice).spare()
 
 
 class _Judging:
@@ -130,7 +137,7 @@ class _Judging:
         kept = None if self.left is None else self.left if none else min(self.kept.seeds, self.left)
         return Spare(
             self.line, self._offer(one, offered, grams), self.left, kept, one, could, held, why,
-            grams, self.choice,
+            grams, self.choice, self.kept,
         )  # fmt: skip
 
     def _held(self, could: int) -> str:
