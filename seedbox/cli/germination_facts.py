@@ -57,6 +57,7 @@ def facts(found: Account) -> dict[str, Any]:
         "remarks": list(progress.remarks),
         "indices": found.indices,
         "note": test.note,
+        "reported_by": test.reported_by or None,
     }
 
 

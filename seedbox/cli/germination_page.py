@@ -113,6 +113,7 @@ def _about(found: Account) -> list[tuple[str, str]]:
         ("temperature", _warmth(test)),
         ("counted", _count_days(progress)),
         ("treatment", test.pretreatment),
+        ("reported by", test.reported_by),
         ("note", test.note),
     ]
 

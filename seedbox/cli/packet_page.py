@@ -23,7 +23,8 @@ from seedbox.tin.records import (
 
 _TESTS = (
     Column("on"), Column("seeds", right=True), Column("germinated", right=True),
-    Column("hard", right=True), Column("share", right=True), Column("test"), Column("note"),
+    Column("hard", right=True), Column("share", right=True), Column("test"), Column("by"),
+    Column("note"),
 )  # fmt: skip
 
 
@@ -139,6 +140,7 @@ def _tests(facts: PacketFacts) -> list[str]:
             str(test.hard) if test.hard else "",
             percent(test.germinated / test.seeds),
             shown(test.code),
+            test.reported_by,
             test.note,
         )
         for test in facts.line.dossier.tests

@@ -9,7 +9,7 @@ from math import exp
 from typing import TYPE_CHECKING
 
 from seedbox.science.advice import Advice
-from seedbox.science.likelihood import Evidence, LotTest
+from seedbox.science.likelihood import Evidence
 from seedbox.science.posterior import Belief, lot_belief
 from seedbox.science.regeneration import dose_to_regeneration
 from seedbox.season.crop_basis import CropBases, CropBasis
@@ -17,7 +17,7 @@ from seedbox.season.forecast_evidence import printed_test, rests_on
 from seedbox.season.outlook import Outlook, Thresholds, expected_range, outlook
 from seedbox.season.seed_age import TimeZero, time_zero
 from seedbox.season.storage_history import StorageHistory, storage_history
-from seedbox.season.testing.evidence import weighed
+from seedbox.season.testing.evidence import lot_test
 from seedbox.tin.frozen import record
 from seedbox.tin.preferences import Settings
 from seedbox.tin.records import Dossier, Kind, Origin, OwnCrop, OwnFigure, Store, Treatment, Unit
@@ -158,7 +158,7 @@ class Forecaster:
         zero = time_zero(dossier, self._settings.hemisphere, on)
         history = storage_history(basis, zero.day, dossier.storage, stores)
         seen: list[Evidence] = [
-            LotTest(history.dose(test.on), *weighed(test))
+            lot_test(test, history.dose(test.on))
             for test in dossier.tests
             if test.on <= on and test.seeds > 0
         ]

@@ -9,7 +9,7 @@ from seedbox.science.likelihood import LotTest
 from seedbox.season.crop_basis import CropBasis
 from seedbox.season.seed_age import TimeZero
 from seedbox.season.storage_history import StorageHistory
-from seedbox.season.testing.evidence import weighed
+from seedbox.season.testing.evidence import counted_as
 from seedbox.tin.records import Dossier, GerminationTest, TrayCount, Treatment
 from seedbox.units import per_cent
 
@@ -62,5 +62,11 @@ def _test(test: GerminationTest) -> str:
     seeds = "1 hard seed" if test.hard == 1 else f"{test.hard} hard seeds"
     hard = f", {seeds} counted as alive" if test.hard else ""
     day = f"{test.on.day} {test.on:%B %Y}"
-    early = f", stopped early, counted as of {weighed(test)[0]}" if test.stopped_early else ""
-    return f"Tested {day}: {test.germinated} of {test.seeds}{hard}{early}."
+    whose = f"by {test.reported_by} " if test.reported_by else ""
+    early = ", stopped early" if test.stopped_early else ""
+    weight = f", counted as of {_seeds(counted_as(test))}" if early or whose else ""
+    return f"Tested {whose}{day}: {test.germinated} of {test.seeds}{hard}{early}{weight}."
+
+
+def _seeds(number: int) -> str:
+    return "1 seed" if number == 1 else f"{number} seeds"

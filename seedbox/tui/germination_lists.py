@@ -122,6 +122,8 @@ def running_words(found: Account) -> str:
 
 def finished_words(found: Account) -> str:
     parts = [f"{found.name}: {so_far_words(found.progress)}", decided_words(found.progress)]
+    if found.test.reported_by:
+        parts.append(f"Reported by {found.test.reported_by}.")
     return " ".join([*parts, "Enter shows what it did to the forecast."])
 
 

@@ -92,7 +92,8 @@ def _head(facts: TestFacts, width: int) -> list[Line]:
     state = f"running, day {found.progress.day}"
     if test.state is not TestState.RUNNING:
         state = f"{test.state} {test.on.day} {test.on:%B %Y}"
-    about = f"{laid_words(test)}; packet {shown(found.packet.code)}"
+    whose = f"; reported by {test.reported_by}" if test.reported_by else ""
+    about = f"{laid_words(test)}; packet {shown(found.packet.code)}{whose}"
     lines: list[Line] = [[(found.name, "bold"), (f" · {state}", "$quiet")]]
     return [*lines, *paragraph(about, width, "$quiet")]
 

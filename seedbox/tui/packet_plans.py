@@ -146,20 +146,22 @@ def test_plan(desk: Desk, dossier: Dossier, name: str) -> FormPlan:
         seeds = reader.count("seeds", needed=True)
         germinated = reader.count("germinated", needed=True)
         hard = reader.count("hard")
-        taken = values["taken"] == YES
+        by = reader.text("by")
+        taken = values["taken"] == YES and not by  # another's seed was never in this packet
         grams = reader.number("grams") if in_grams else None
         if taken and in_grams and grams is None:
             reader.fault("grams", "This packet is kept in grams: say how many the test took.")
         if not reader.problems:
             for problem in check_test(
-                on, seeds, germinated, hard, note=values["note"], today=desk.today
-            ):
+                on, seeds, germinated, hard,
+                note=values["note"], today=desk.today, reported_by=by,
+            ):  # fmt: skip
                 reader.fault(problem.field, problem.sentence)
         reader.finish()
         test = desk.change(
             lambda tin: record_test(
                 tin, packet, on, seeds, germinated, hard, values["note"],
-                today=desk.today, take_from_packet=taken, grams_taken=grams,
+                today=desk.today, take_from_packet=taken, grams_taken=grams, reported_by=by,
             )
         )  # fmt: skip
         return (
@@ -177,6 +179,7 @@ def test_plan(desk: Desk, dossier: Dossier, name: str) -> FormPlan:
             Field("on", "Final count", "Today, or a day such as 2026-03-21."),
             Field("taken", "From packet", "Were the seeds taken out of this packet?", (YES, NO)),
             *(grams_field if in_grams else []),
+            Field("by", "Whose test", "Empty: your own. Another's counts less and takes no seed."),
             NOTE,
         ],
         save=save,

@@ -247,8 +247,10 @@ def _tests(facts: PacketFacts, width: int) -> list[Line]:
     for test in facts.line.dossier.tests:
         hard = f", {test.hard} hard" if test.hard else ""
         note = f" ({test.note})" if test.note else ""
+        whose = f", by {test.reported_by}" if test.reported_by else ""
         words = (
-            f"{test.germinated} of {test.seeds} = {_germinated(test):.0%}{hard}, {shown(test.code)}"
+            f"{test.germinated} of {test.seeds} = {_germinated(test):.0%}{hard},"
+            f" {shown(test.code)}{whose}"
         )
         lines += pair(str(test.on), words + note, width)
     return lines

@@ -394,6 +394,27 @@ def test_a_second_test_is_held_against_the_first(
     assert "They differ" in type_in("test", "show", test, "--today", DAY_30).out
 
 
+def test_a_test_of_somebody_else_says_whose_it_was_everywhere(type_in: Type, leek: str) -> None:
+    left = type_in("show", leek, "--json").json["seeds"]
+    laid = ("--seeds", "20", "--germinated", "17", "--by", " Maud Orr ")
+    done = type_in("test", "record", leek, *laid, "--json").json
+    assert "takes no seed from" in " ".join(type_in("test", "record", "--help").out.split())
+    shown = type_in("show", leek, "--json").json
+    assert (shown["seeds"], shown["tests"][0]["reported_by"]) == (left, "Maud Orr")
+    page = type_in("show", leek).out
+    assert "17 of 20, counted as of 9 seeds." in page
+    assert any(line.endswith("test       by") for line in page.splitlines())
+    test = type_in("test", "show", done["test"]).out
+    assert "reported by: " in test
+    assert "Reported by Maud Orr, so the forecast counts it as a test of 9 seeds" in test
+    assert type_in("test", "show", done["test"], "--json").json["reported_by"] == "Maud Orr"
+    assert type_in("test", "list").lines[-1].endswith("Maud Orr")
+    own = type_in("test", "record", leek, *laid[:4]).out
+    assert "Reported by" not in own
+    assert "it counts with less trust than your own" in type_in("test", "record", leek, *laid).out
+    assert type_in("show", leek, "--json").json["seeds"] == left - 20
+
+
 def test_the_list_shows_what_is_next_and_then_what_is_done(
     type_in: Type, leek: str, start: Code, monkeypatch: pytest.MonkeyPatch
 ) -> None:

@@ -7,12 +7,14 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy import stats
 
-from seedbox.science.constants import BETA_SIZE
+from seedbox.science.constants import BETA_SIZE, REPORTED_ICC, TEST_ICC
 from seedbox.science.errors import OutOfRangeError
 from seedbox.science.likelihood import (
+    LotTest,
     beta_binomial_log_likelihood,
     independent_seeds,
     log_likelihood_table,
+    seeds_of_own_test,
 )
 from seedbox.science.probit import normal_cdf
 
@@ -56,6 +58,29 @@ def test_more_seeds_tell_more_but_never_more_than_25() -> None:
     assert told == sorted(told)
     assert told[0] == 1.0
     assert told[-1] < 25.0
+
+
+@given(st.integers(1, 1000), st.floats(0, 1), st.floats(0.04, 0.5))
+def test_a_wider_scatter_agrees_with_scipy(seeds: int, share: float, icc: float) -> None:
+    alive, size = round(share * seeds), 1 / icc - 1
+    table = LotTest(0.0, seeds, alive, icc).log_table(0)
+    for z in (-1.5, 0.5, 2.0):
+        fraction, place = normal_cdf(z), round((z + 8) * 8)
+        expected = stats.betabinom.logpmf(alive, seeds, size * fraction, size * (1 - fraction))
+        expected -= stats.betabinom.logpmf(alive, seeds, size / 2, size / 2)
+        assert table[place] - table[64] == pytest.approx(expected, abs=1e-6)
+
+
+def test_a_reported_test_weighs_less_than_ones_own_and_never_more_than_ten() -> None:
+    for seeds in (2, 10, 20, 100, 400):
+        own, theirs = LotTest(0.0, seeds, 1), LotTest(0.0, seeds, 1, REPORTED_ICC)
+        assert theirs.weight < min(own.weight, 10.0)
+        equal = seeds_of_own_test(seeds, REPORTED_ICC)
+        assert equal / (1 + (equal - 1) * TEST_ICC) == pytest.approx(theirs.weight)
+        assert seeds_of_own_test(seeds, TEST_ICC) == pytest.approx(seeds)
+    assert seeds_of_own_test(1, REPORTED_ICC) == pytest.approx(1.0)
+    with pytest.raises(OutOfRangeError, match="icc"):
+        seeds_of_own_test(20, 0.01)
 
 
 @pytest.mark.parametrize(("alive", "seeds"), [(-1, 10), (11, 10), (0, 0), (0, 1_000_000)])

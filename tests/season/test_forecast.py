@@ -108,6 +108,33 @@ def test_a_test_moves_and_narrows_the_forecast() -> None:
     assert "Tested 1 February 2026: 45 of 50." in good.rests_on
 
 
+def test_a_test_that_another_reported_moves_the_forecast_less() -> None:
+    day, old = date(2026, 2, 1), packet("tomato", harvest_year=2021)
+    plain = forecast(kept(old))
+    own, theirs = (
+        forecast(kept(old, tests=(GerminationTest(1, "", 1, day, 50, 20, reported_by=whose),)))
+        for whose in ("", "Maud Orr")
+    )
+    assert own.mean < theirs.mean < plain.mean
+    assert theirs.high - theirs.low > own.high - own.low
+    # With an intraclass correlation of 0.10, 50 seeds weigh as 50 / 5.9 = 8.47 independent ones;
+    # with 0.04 so do 8.47 x 0.96 / (1 - 8.47 x 0.04) = 12.3 (Kish 1965, design effect).
+    assert theirs.rests_on[0] == (
+        "Tested by Maud Orr 1 February 2026: 20 of 50, counted as of 12 seeds."
+    )
+    assert own.rests_on[0] == "Tested 1 February 2026: 20 of 50."
+
+
+def test_a_reported_test_stopped_early_is_said_to_be_both() -> None:
+    test = GerminationTest(
+        1, "", 1, date(2026, 2, 1), 30, 9, started_on=date(2026, 1, 24), final_count_day=14,
+        reported_by="Maud Orr",
+    )  # fmt: skip
+    (said,) = [each for each in forecast(kept(packet(), tests=(test,))).rests_on if "Maud" in each]
+    assert "9 of 30, stopped early, counted as of " in said
+    assert int(said.split()[-2]) < 12
+
+
 def test_hard_seed_counts_as_alive() -> None:
     # 7 CFR 201.31: for the minimum standards hard seed counts with what germinated.
     day = date(2026, 2, 1)

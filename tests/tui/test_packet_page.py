@@ -123,3 +123,25 @@ async def test_labels_are_written_and_read_back(
         await screen.press("l", "ctrl+s")
         assert "read back" in screen.text
     assert (tmp_path / "labels.pdf").read_bytes().startswith(b"%PDF-")
+
+
+async def test_a_test_of_somebody_else_takes_no_seed_and_says_whose(
+    open_screen, tin_path: Path, codes
+):
+    async with open_screen(tin_path, (120, 40)) as screen:
+        screen.app.jump(codes["bean"])
+        await screen.settle()
+        await screen.press("n")
+        for text in ("20", "17", "", "", "", "Maud Orr"):
+            await screen.type(text)
+            await screen.press("tab")
+        await screen.press("ctrl+s")
+        assert "17 of 20 germinated" in screen.text
+        with Tin.open(tin_path) as tin:
+            dossier = tin.dossier(codes["bean"])
+        assert (dossier.left, dossier.tests[0].reported_by) == (60, "Maud Orr")
+        await screen.press("G")
+        assert ", by Maud Orr" in screen.text
+        screen.app.jump(dossier.tests[0].code)
+        await screen.settle()
+        assert "reported by Maud Orr" in screen.text

@@ -91,6 +91,7 @@ def _json(facts: PacketFacts) -> dict[str, Any]:
                 "germinated": test.germinated,
                 "hard": test.hard,
                 "note": test.note,
+                "reported_by": test.reported_by or None,
             }
             for test in line.dossier.tests
         ],

@@ -2,7 +2,24 @@
 
 from __future__ import annotations
 
+from seedbox.science.constants import REPORTED_ICC, TEST_ICC
+from seedbox.science.likelihood import LotTest, seeds_of_own_test
 from seedbox.tin.records import GerminationTest
+
+
+def lot_test(test: GerminationTest, dose: float) -> LotTest:
+    """A finished test at its ageing dose, with less trust when it is only reported."""
+    return LotTest(dose, *weighed(test), _scatter(test))
+
+
+def counted_as(test: GerminationTest) -> int:
+    """Seeds of a test of one's own, run to its end, that would tell as much as this one."""
+    seeds, _ = weighed(test)
+    return max(round(seeds_of_own_test(seeds, _scatter(test))), 1)
+
+
+def _scatter(test: GerminationTest) -> float:
+    return REPORTED_ICC if test.reported_by else TEST_ICC
 
 
 def weighed(test: GerminationTest) -> tuple[int, int]:

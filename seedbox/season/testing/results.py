@@ -12,7 +12,7 @@ from seedbox.season.forecast import Forecast
 from seedbox.season.listing import Listing
 from seedbox.season.testing.agreement import Spread, two_tests
 from seedbox.season.testing.current import progress_of
-from seedbox.season.testing.evidence import weighed
+from seedbox.season.testing.evidence import counted_as, weighed
 from seedbox.season.testing.progress import Progress
 from seedbox.season.testing.schedule import LONGEST_GAP, count_days, started
 from seedbox.tin.file import Tin
@@ -82,7 +82,8 @@ def _earlier(others: Sequence[GerminationTest], test: GerminationTest) -> list[G
 def _compared(earlier: GerminationTest, test: GerminationTest) -> Comparison:
     seeds, _ = weighed(test)
     normal = min(test.germinated, seeds)
-    day = f"on {earlier.on.day} {earlier.on:%B %Y}"
+    whose = f"reported by {earlier.reported_by} " if earlier.reported_by else ""
+    day = f"{whose}on {earlier.on.day} {earlier.on:%B %Y}"
     spread = two_tests(Replicate(earlier.seeds, earlier.germinated), Replicate(seeds, normal), day)
     return Comparison(earlier, spread)
 
@@ -101,7 +102,7 @@ def _sentences(
     before: Forecast,
     after: Forecast,
 ) -> tuple[str, ...]:
-    said = [_share(found), *_apart(found), *_not_looked_at(found)]
+    said = [_share(found), *_reported(found.test), *_apart(found), *_not_looked_at(found)]
     said += [found.decision.sentence, *found.remarks]
     if found.spread:
         said.append(found.spread.sentence)
@@ -117,6 +118,16 @@ def _share(found: Progress) -> str:
         f"{found.total.normal} of {found.test.seeds} germinated, {per_cent(share.estimate)}"
         f" ({per_cent_range(share.low, share.high)}, {per_cent(found.confidence)} interval)."
     )
+
+
+def _reported(test: GerminationTest) -> list[str]:
+    """Another's test: whose, and what it counts for."""
+    if not test.reported_by:
+        return []
+    number = counted_as(test)
+    seeds = "1 seed" if number == 1 else f"{number} seeds"
+    said = f"Reported by {test.reported_by}, so the forecast counts it as a test of {seeds}"
+    return [f"{said} of your own."]
 
 
 _ALIVE = {

@@ -117,6 +117,23 @@ def test_an_early_stop_counts_only_what_could_have_come(
     assert any("stopped early, counted as of" in each for each in found.after.rests_on)
 
 
+def test_a_reported_test_says_so_and_what_it_counts_for(
+    tin: Tin, doubtful: Packet, today: date, code: str, count_all: CountAll
+) -> None:
+    theirs = record_test(
+        tin, doubtful, date(2027, 1, 2), 20, 17, today=today, take_from_packet=False,
+        reported_by="Maud Orr",
+    )  # fmt: skip
+    said = result(tin, theirs.code, today).sentences
+    assert said[1] == (
+        "Reported by Maud Orr, so the forecast counts it as a test of 9 seeds of your own."
+    )
+    count_all(code, [(7, 6), (14, 5)])
+    after = finish(tin, code, today=today).sentences
+    assert any("17 of 20 reported by Maud Orr on 2 January 2027." in each for each in after)
+    assert not any(each.startswith("Reported by") for each in after)
+
+
 def test_a_finish_long_after_the_last_look_says_what_it_takes_for_dead(
     tin: Tin, code: str, today: date, count_all: CountAll, start_day: date
 ) -> None:

@@ -33,7 +33,7 @@ _WHAT = (
 _RUNNING = (*_WHAT, Column("normal", right=True), Column("of", right=True),
             Column("so far"), Column("decided"), Column("next", least=10))  # fmt: skip
 _FINISHED = (*_WHAT, Column("on"), Column("normal", right=True), Column("of", right=True),
-             Column("hard", right=True), Column("germination"))  # fmt: skip
+             Column("hard", right=True), Column("germination"), Column("by", least=8))  # fmt: skip
 
 _LESS = frozenset(("packet", "so far"))  # told by `test show` where there is no room
 
@@ -141,4 +141,5 @@ def _finished(found: Account) -> tuple[str, ...]:
         str(found.test.seeds),
         str(total.hard) if total.hard else "",
         share(found.progress),
+        found.test.reported_by,
     )

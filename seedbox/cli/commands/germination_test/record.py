@@ -35,6 +35,7 @@ _NUMBER = Whole("number", 0)
 @click.option("--dead", type=_NUMBER, help="How many were soft, mouldy or empty.")
 @click.option("--on", type=DAY, help="The day of the count, if not today.")
 @click.option("--note", type=WORDS, default="", help="How it was done.")
+@click.option("--by", type=WORDS, default="", help="Whose test it was, if not your own.")
 @click.option("--keep", is_flag=True, help="Do not take the tested seed from the packet.")
 @click.option("--grams", type=Number("grams", 0), help="What they weighed, for packets in grams.")
 @json_option
@@ -42,7 +43,8 @@ _NUMBER = Whole("number", 0)
 def command(session: Session, /, code: str, as_json: bool, **given: Any) -> None:
     """Write down a finished test of the packet CODE. Its forecast rests on it from now on.
 
-    The seed that was laid is taken from the packet, unless --keep says that this was done.
+    The seed that was laid is taken from the packet, unless --keep says that this was done. A test
+    --by somebody else counts with less trust, and takes no seed from your packet.
     """
     from seedbox.cli.germination_now import germination_now
     from seedbox.tin.codes import shown
@@ -52,7 +54,7 @@ def command(session: Session, /, code: str, as_json: bool, **given: Any) -> None
     with session.tin() as tin:
         packet = tin.packet(code)
         earlier = came_later(tin, packet, day)
-        takes = not (given["keep"] or earlier)
+        takes = not (given["keep"] or earlier or given["by"])
         _refuse_unweighed(packet, takes, given["grams"])
         test = record_test(
             tin,
@@ -68,6 +70,7 @@ def command(session: Session, /, code: str, as_json: bool, **given: Any) -> None
             abnormal=given["abnormal"],
             fresh=given["fresh"],
             dead=given["dead"],
+            reported_by=given["by"],
         )
         forecast, share = germination_now(tin, session.today, packet.code)
     changed(
@@ -100,6 +103,8 @@ def _recorded(code: str, test: GerminationTest, share: str, earlier: bool) -> st
         told.append(f"{count(test.hard, 'hard seed')} apart, alive.")
     if share:
         told.append(f"Germination now about {share}.")
-    if earlier:
+    if test.reported_by:
+        told.append(f"Reported by {test.reported_by}: it counts with less trust than your own.")
+    elif earlier:
         told.append("No seed was taken off: the packet came into the tin after that day.")
     return " ".join(told)
