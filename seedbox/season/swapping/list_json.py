@@ -15,6 +15,7 @@ from seedbox.season.crops import CropBook
 from seedbox.season.swapping.list_fields import OFFER, PARTED, WANT, Col
 from seedbox.season.swapping.list_reading import ReadList, named_after, read_rows
 from seedbox.season.swapping.list_writing import FORMAT, HEADER, VERSION
+from seedbox.season.swapping.records import Offer
 from seedbox.tin.exchange.dates import Reader
 from seedbox.tin.exchange.decoding import decoded
 from seedbox.tin.exchange.neutral import guarded
@@ -165,3 +166,10 @@ def _cell(value: Any, key: str, number: int, name: str, faults: list[Problem]) -
         return guarded(value)
     faults.append(Problem("It must be a text or a number.", number, key, name))
     return ""
+
+
+def offer_from(entry: Any, book: CropBook, today: date) -> tuple[Offer | None, tuple[Problem, ...]]:
+    """One offer of a JSON document, and what is wrong with it."""
+    read = _part({"offers": [entry]}, "offers", book, Reader(today))
+    offers = read.swap_list.offers
+    return (offers[0] if offers else None), read.problems

@@ -1,0 +1,241 @@
+"""A proposal kept in a file until the swap, and what of it one person books."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from datetime import date
+from pathlib import Path
+from typing import Any
+
+from seedbox.errors import BadDataError, NotFoundError
+from seedbox.season.crops import CropBook
+from seedbox.season.swapping.booking import Give, Receive
+from seedbox.season.swapping.list_json import offer_from, parsed
+from seedbox.season.swapping.list_writing import offer_document
+from seedbox.season.swapping.records import Balance, Proposal, Transfer, Wish
+from seedbox.tin.codes import ALPHABET
+from seedbox.tin.wants import MOST_PORTIONS, WORTHS
+
+FORMAT, VERSION = "seedbox-swap-proposal", 1
+MOST_TRANSFERS = 10_000
+_MARK_LENGTH = 8
+
+
+@dataclass(frozen=True, slots=True)
+class MyPart:
+    """What one person of a proposal books; `mark` tells this swap from every other."""
+
+    name: str
+    gives: tuple[Give, ...]
+    receives: tuple[Receive, ...]
+    mark: str
+
+
+def proposal_text(proposal: Proposal, mine: int | None = None) -> str:
+    """The proposal as a file. `mine` is the number of the person who keeps it."""
+    document = {
+        "format": FORMAT,
+        "version": VERSION,
+        "made_on": None if proposal.made_on is None else proposal.made_on.isoformat(),
+        "mine": mine,
+        "people": list(proposal.names),
+        "tolerance": proposal.tolerance,
+        "worth": proposal.worth,
+        "bound": proposal.bound,
+        "method": proposal.method,
+        "transfers": [_transfer_document(one, proposal) for one in proposal.transfers],
+        "balance": balance_documents(proposal),
+    }
+    return json.dumps(document, ensure_ascii=False, indent=1) + "\n"
+
+
+def balance_documents(proposal: Proposal) -> list[dict[str, Any]]:
+    """What each gives and gets, in portions, and its worth to them."""
+    return [
+        {
+            "name": one.name,
+            "gives": one.gives,
+            "receives": one.receives,
+            "worth": one.worth,
+            "by_pairs": one.by_pairs,
+        }
+        for one in proposal.balances
+    ]
+
+
+def _transfer_document(one: Transfer, proposal: Proposal) -> dict[str, Any]:
+    wish = one.wish
+    return {
+        "from": proposal.names[one.giver],
+        "to": proposal.names[one.receiver],
+        "crop": one.offer.crop,
+        "variety": one.offer.variety,
+        "portions": one.portions,
+        "worth": one.worth,
+        "why": one.why,
+        "offer": offer_document(one.offer),
+        "want": {
+            "crop": wish.crop,
+            "crop_id": wish.crop_id,
+            "variety": wish.variety,
+            "portions": wish.portions,
+            "worth": wish.worth,
+        },
+    }
+
+
+def read_proposal(path: Path, book: CropBook, today: date) -> tuple[Proposal, int | None]:
+    """A proposal that was kept, and the number of the person who kept it.
+
+    Raises NotFoundError or BadDataError with a sentence where a file is none.
+    """
+    document = parsed(Path(path), FORMAT, VERSION, "proposal")
+    try:
+        proposal = _read(document, book, today)
+    except (KeyError, TypeError, ValueError, AttributeError) as fault:
+        raise BadDataError(f"{Path(path).name} is no whole proposal: {_why(fault)}.") from fault
+    mine = document.get("mine")
+    if isinstance(mine, int) and 0 <= mine < len(proposal.names):
+        return proposal, mine
+    return proposal, None
+
+
+def _read(document: Mapping[str, Any], book: CropBook, today: date) -> Proposal:
+    names = tuple(_text(name, "people") for name in document["people"])
+    if len(set(names)) != len(names):
+        raise ValueError("two people have the same name")
+    entries = document["transfers"]
+    if len(entries) > MOST_TRANSFERS:
+        raise ValueError(f"it has more than {MOST_TRANSFERS:,} lines")
+    transfers = tuple(
+        _transfer(entry, number, names, book, today) for number, entry in enumerate(entries, 1)
+    )
+    return Proposal(
+        names,
+        transfers,
+        tuple(_balance(entry) for entry in document["balance"]),
+        _number(document["worth"]),
+        _number(document["bound"]),
+        _text(document.get("method", ""), "method"),
+        int(_number(document["tolerance"])),
+        None if not document.get("made_on") else date.fromisoformat(document["made_on"]),
+    )
+
+
+def _transfer(
+    entry: Mapping[str, Any], number: int, names: tuple[str, ...], book: CropBook, today: date
+) -> Transfer:
+    offer, problems = offer_from(entry["offer"], book, today)
+    if offer is None or problems:
+        raise ValueError(f"line {number}: {' '.join(problem.sentence for problem in problems)}")
+    portions = entry["portions"]
+    if not isinstance(portions, int) or not 1 <= portions <= MOST_PORTIONS:
+        raise ValueError(f"line {number} has no number of portions")
+    want = entry["want"]
+    wish = Wish(
+        _text(want["crop"], "crop"),
+        _text(want.get("crop_id", ""), "crop"),
+        _text(want.get("variety", ""), "variety"),
+        int(_number(want["portions"])),
+        min(max(int(_number(want["worth"])), WORTHS[0]), WORTHS[-1]),
+    )
+    return Transfer(
+        _index(names, entry["from"], number),
+        _index(names, entry["to"], number),
+        offer,
+        wish,
+        portions,
+        _number(entry["worth"]),
+        _text(entry.get("why", ""), "why"),
+    )
+
+
+def _index(names: tuple[str, ...], name: Any, number: int) -> int:
+    if name not in names:
+        raise ValueError(f"line {number} names somebody who is not among the people")
+    return names.index(name)
+
+
+def _balance(entry: Mapping[str, Any]) -> Balance:
+    return Balance(
+        _text(entry["name"], "name"),
+        int(_number(entry["gives"])),
+        int(_number(entry["receives"])),
+        _number(entry["worth"]),
+        _number(entry["by_pairs"]),
+    )
+
+
+def _text(value: Any, what: str) -> str:
+    if not isinstance(value, str) or len(value) > 2_000:
+        raise ValueError(f"“{what}” is no text")
+    return value
+
+
+def _number(value: Any) -> float:
+    if isinstance(value, bool) or not isinstance(value, int | float):
+        raise TypeError("a number was expected")
+    return value
+
+
+def _why(fault: Exception) -> str:
+    return f"it has no {fault}" if isinstance(fault, KeyError) else str(fault)
+
+
+def my_part(proposal: Proposal, mine: int | None, name: str = "") -> MyPart:
+    """What one person gives and gets: by `name`, else the one who kept the file.
+
+    Raises NotFoundError where neither tells, BadDataError for a line that cannot be given.
+    """
+    at = _which(proposal, mine, name)
+    gives = tuple(
+        _give(one, proposal.names[one.receiver]) for one in proposal.transfers if one.giver == at
+    )
+    receives = tuple(
+        Receive(replace(one.offer, portions=one.portions), one.portions, proposal.names[one.giver])
+        for one in proposal.transfers
+        if one.receiver == at
+    )
+    return MyPart(proposal.names[at], gives, receives, mark_of(proposal, at))
+
+
+def _which(proposal: Proposal, mine: int | None, name: str) -> int:
+    if not name and mine is not None:
+        return mine
+    folded = name.casefold().strip()
+    found = [at for at, one in enumerate(proposal.names) if one.casefold() == folded]
+    if name and found:
+        return found[0]
+    people = ", ".join(proposal.names)
+    if name:
+        raise NotFoundError(f"Nobody in the proposal is called “{name}”.", hint=f"There: {people}.")
+    raise NotFoundError(
+        "The proposal does not say which of the people you are.",
+        hint=f"Say it with --as NAME: {people}.",
+    )
+
+
+def _give(one: Transfer, to: str) -> Give:
+    seeds = one.offer.seeds_per_portion
+    if seeds is None:
+        raise BadDataError(
+            f"The proposal does not say how many seeds a portion of {one.offer.crop} holds.",
+            hint="Give it by hand: seedbox swap give CODE --portions N --seeds SEEDS",
+        )
+    return Give(one.offer.code, one.portions, seeds, to)
+
+
+def mark_of(proposal: Proposal, at: int) -> str:
+    """Eight characters by which the same swap of the same person is known again."""
+    lines = sorted(
+        (one.giver, one.receiver, one.offer.code, one.offer.crop, one.offer.variety, one.portions)
+        for one in proposal.transfers
+        if at in (one.giver, one.receiver)
+    )
+    made = "" if proposal.made_on is None else proposal.made_on.isoformat()
+    told = json.dumps([at, proposal.names, made, lines], ensure_ascii=False)
+    digest = hashlib.sha256(told.encode("utf-8", "surrogatepass")).digest()
+    return "".join(ALPHABET[byte % len(ALPHABET)] for byte in digest[:_MARK_LENGTH])
