@@ -48,12 +48,17 @@ def wants_from_buy(tin: Tin, today: date, desk: Desk | None = None) -> Taken:
     A want that stands there already keeps its worth, and is raised to the portions that are
     missing, never lowered.
     """
+    return take_missing(tin, buying(desk or Desk(tin, today)))
+
+
+def take_missing(tin: Tin, missing: Iterable[BuyLine]) -> Taken:
+    """As ``wants_from_buy``, with what is missing told already: no lock is held to reckon it."""
     there = {want_key(want): want for want in tin.wants()}
     added: list[Want] = []
     changed: list[Want] = []
     left: list[Want] = []
     with tin.change("Take what is missing into the wants"):
-        for wanted in map(missing_want, buying(desk or Desk(tin, today))):
+        for wanted in map(missing_want, missing):
             before = there.get(want_key(wanted))
             if before is None:
                 added.append(
