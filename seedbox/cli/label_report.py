@@ -16,9 +16,7 @@ _MOST_WARNINGS = 8
 
 def report(printed: Printed, as_json: bool) -> None:
     """Say what was printed; a code that cannot be read is an error after that."""
-    warn(*map(str, printed.warnings[:_MOST_WARNINGS]))
-    if len(printed.warnings) > _MOST_WARNINGS:
-        warn(f"and {len(printed.warnings) - _MOST_WARNINGS} more such.")
+    warn_of(printed)
     if as_json:
         say_json(facts(printed))
     else:
@@ -26,11 +24,18 @@ def report(printed: Printed, as_json: bool) -> None:
     refuse_unreadable(printed)
 
 
-def facts(printed: Printed) -> dict[str, Any]:
+def warn_of(printed: Printed) -> None:
+    """What is not as it should be on the page, beside the answer."""
+    warn(*map(str, printed.warnings[:_MOST_WARNINGS]))
+    if len(printed.warnings) > _MOST_WARNINGS:
+        warn(f"and {len(printed.warnings) - _MOST_WARNINGS} more such.")
+
+
+def facts(printed: Printed, what: str = "labels") -> dict[str, Any]:
     """What was printed, for programs."""
     return {
         "path": str(printed.path),
-        "labels": printed.labels,
+        what: printed.labels,
         "pages": printed.pages,
         "proofed": printed.proofed,
         "unreadable": printed.unreadable,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
@@ -10,6 +11,7 @@ from seedbox.printing.paper import Paper, text_width
 
 _MARGIN, _TOP, _SIZE, _LEADING_MM, _GAP = 12.0, 28.0, 9.0, 4.0, 3.0
 _TICK_MM = 3.0
+_BREAKS = re.compile("(?:\N{NO-BREAK SPACE}|\\S)+")
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,9 +55,12 @@ def print_list(sheet: ListSheet, path: Path, *, page: str = "a4") -> int:
 
 
 def broken(text: str, width: float, size: float = _SIZE) -> list[str]:
-    """Text in lines of so many mm, broken between words, in a word only where it must be."""
+    """Text in lines of so many mm, broken between words, in a word only where it must be.
+
+    A space that does not break (U+00A0) keeps a number with its unit.
+    """
     lines: list[str] = []
-    for word in text.split():
+    for word in _BREAKS.findall(text):
         joined = f"{lines[-1]} {word}" if lines else word
         if lines and text_width(joined, size) <= width:
             lines[-1] = joined
