@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any, TypeVar, overload
 
 from seedbox.problems import Problem
 
 if TYPE_CHECKING:
     from seedbox.printing.designs import Design
     from seedbox.printing.sheets import Sheet
+
+Thing = TypeVar("Thing")
 
 MM = 72 / 25.4
 """Points [1/72 inch] in a millimetre."""
@@ -75,6 +77,28 @@ class LabelContent:
     def text(self, name: str) -> str:
         """The words of one field; empty when there are none."""
         return typed_code(self.code) if name == "code" else self.fields.get(name, "")
+
+
+class Contents(Sequence[LabelContent]):
+    """Labels whose words are made when they are asked for, and not kept: `make` gives those of
+    one of `things`.
+    """
+
+    def __init__(self, things: Sequence[Thing], make: Callable[[Thing], LabelContent]) -> None:
+        self._things: Sequence[Any] = things
+        self._make: Callable[[Any], LabelContent] = make
+
+    def __len__(self) -> int:
+        return len(self._things)
+
+    @overload
+    def __getitem__(self, at: int) -> LabelContent: ...
+    @overload
+    def __getitem__(self, at: slice) -> Sequence[LabelContent]: ...
+    def __getitem__(self, at: int | slice) -> LabelContent | Sequence[LabelContent]:
+        if isinstance(at, slice):
+            return Contents(self._things[at], self._make)
+        return self._make(self._things[at])
 
 
 @dataclass(frozen=True, slots=True)

@@ -16,7 +16,10 @@ from seedbox.resources import labels_dir
 LEAST_MODULE_MM = 0.25
 """Below this, printers and readers fail too often (measured in simulated photos)."""
 
-_SYMBOLS = ("qr", "code128", "both")
+_SYMBOLS = ("qr", "code128", "both", "any", "none")
+LAYOUTS = ("once", "twice", "rugged")
+"""How often the code stands on a label: rugged is a QR code with a tall Code 128 where the label
+carries both, else the QR code twice."""
 _MOST_LINES = 12
 
 
@@ -27,6 +30,7 @@ class CodeStyle:
     """
 
     symbol: str
+    layout: str
     place: str
     module_mm: float
     large_module_mm: float
@@ -38,12 +42,9 @@ class CodeStyle:
     smallest_type_pt: float
 
     @property
-    def has_qr(self) -> bool:
-        return self.symbol != "code128"
-
-    @property
-    def has_bars(self) -> bool:
-        return self.symbol != "qr"
+    def printed(self) -> bool:
+        """Whether there is a code at all: cards that part packets have none."""
+        return self.symbol != "none"
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,7 +65,8 @@ class LineStyle:
 @dataclass(frozen=True, slots=True)
 class Design:
     """A label design. Type grows up to `most_growth` times on large labels; on a stake text
-    stays in the top `above_ground` of its length.
+    stays in the top `above_ground` of its length. `pencil_mm` is kept free at the foot of the
+    words; `tab_mm` is the height of a card's head, which holds the first line alone.
     """
 
     name: str
@@ -74,6 +76,8 @@ class Design:
     margin_mm: float
     most_growth: float
     above_ground: float
+    pencil_mm: float = 0.0
+    tab_mm: float = 0.0
 
 
 @cache
@@ -114,7 +118,13 @@ def read_design(path: Path) -> Design:
         margin_mm=top.number("margin_mm", 0, 20, 1.5),
         most_growth=top.number("most_growth", 1, 5, 2.0),
         above_ground=top.number("above_ground", 0.2, 1, 0.6),
+        pencil_mm=top.number("pencil_mm", 0, 40, 0.0),
+        tab_mm=top.number("tab_mm", 0, 80, 0.0),
     )
+    if made.tab_mm and made.code.printed:
+        top.fault("tab_mm", 'a card with a head carries no code: [code] needs symbol = "none".')
+    if made.code.layout != "once" and made.code.symbol == "code128":
+        code.fault("layout", f"“{made.code.layout}” needs a QR code: symbol is “code128”.")
     for table in (code, *lines):
         top.faults += table.collected()
     top.finish()
@@ -125,7 +135,8 @@ def _code_style(table: Table) -> CodeStyle:
     smallest = table.number("smallest_module_mm", LEAST_MODULE_MM, 2, LEAST_MODULE_MM)
     wish = table.number("module_mm", smallest, 3, max(0.33, smallest))
     return CodeStyle(
-        symbol=table.text("symbol", _SYMBOLS, "qr"),
+        symbol=table.text("symbol", _SYMBOLS, "any"),
+        layout=table.text("layout", LAYOUTS, "once"),
         place=table.text("place", ("left", "right"), "left"),
         module_mm=wish,
         large_module_mm=table.number("large_module_mm", smallest, 3, wish),
@@ -151,7 +162,8 @@ def _line_style(table: Table) -> LineStyle:
             weight=table.text("weight", WEIGHTS, "regular"),
             size=size,
             smallest=smallest,
-            most_lines=table.whole("most_lines", 1, 6, 1),
+            most_lines=table.whole("most_lines", 1, 20, 1),
             keep=table.whole("keep", 1, 99, 50),
+            whole=table.yes("whole", False),
         ),
     )

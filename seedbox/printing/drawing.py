@@ -12,7 +12,7 @@ from seedbox.printing.designs import Design
 from seedbox.printing.fitting import LEADING, Line
 from seedbox.printing.fonts import ASCENT, BOX, BOX_WIDTH, font_name
 from seedbox.printing.growing import fitted
-from seedbox.printing.layout import lay_out
+from seedbox.printing.layout import Layouts
 from seedbox.printing.pages import Slot
 from seedbox.printing.places import Layout, SymbolPlace, TextPlace
 from seedbox.printing.sheets import Sheet
@@ -32,7 +32,7 @@ def draw_pages(job: LabelJob, sheet: Sheet, slots: Iterable[Slot], dpi: int) -> 
 
 def draw_into(file: BinaryIO, job: LabelJob, sheet: Sheet, slots: Iterable[Slot], dpi: int) -> None:
     """Writes the job as a PDF into an open file, page by page: no page is kept."""
-    layout = lay_out(job.design, sheet, dpi)
+    layouts = Layouts(job, sheet, dpi)
     size = (sheet.page_width_mm * MM, sheet.page_height_mm * MM)
     first_font = font_name("regular")  # or every page would name a font that is not embedded
     canvas = Canvas(file, pagesize=size, invariant=1, pageCompression=1, initialFontName=first_font)
@@ -42,7 +42,7 @@ def draw_into(file: BinaryIO, job: LabelJob, sheet: Sheet, slots: Iterable[Slot]
     outlined = sheet.cut_lines if job.outlines is None else job.outlines
     for _, on_page in groupby(slots, key=lambda slot: slot.page):
         for slot in on_page:
-            _draw_label(pen, layout, job.design, slot.content, slot.box)
+            _draw_label(pen, *layouts.of(slot.content), slot.content, slot.box)
             if outlined:
                 _outline(canvas, slot.box)
         canvas.showPage()
@@ -126,7 +126,7 @@ class _Pen:
         self.canvas.setStrokeGray(0)
 
 
-def _draw_label(pen: _Pen, layout: Layout, design: Design, content: LabelContent, at: Box) -> None:
+def _draw_label(pen: _Pen, design: Design, layout: Layout, content: LabelContent, at: Box) -> None:
     for symbol in layout.symbols:
         pen.symbol(symbol, content.code, at)
     for rule in layout.rules:

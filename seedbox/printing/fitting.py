@@ -14,11 +14,14 @@ from seedbox.printing.styles import Style
 LEADING = ASCENT + DESCENT
 """Height of a line, of its size."""
 ELLIPSIS = "…"
-HYPHEN = "-"
+LEAST_PT = 4.5
+"""Before a word is cut, its line shrinks to this (common practice, no source)."""
 FOREMOST = 3
 """Lines of this `keep` or less wrap before lesser lines are given room."""
 _LONGEST = 300
+_CACHED = 2048
 _STEP_PT = 0.5
+_LARGEST_PT = 1000.0
 _ROUNDING = 1e-6
 
 
@@ -51,9 +54,11 @@ def fit_block(
     for text, style, size, count in zip(texts, styles, sizes, counts, strict=True):
         planned = size * count * LEADING
         lines = fit(text, style, size, count, (box_width, planned + spare)) if count else ()
+        if style.whole and lines and lines[-1].runs[-1].text.endswith(ELLIPSIS):
+            lines = ()
         spare += planned - LEADING * sum(line.size for line in lines)
         fitted.append(lines)
-    return [line for lines in _alike(fitted, styles) for line in lines]
+    return [line for lines in _ranked(_alike(fitted, styles), styles) for line in lines]
 
 
 def fit_line(text: str, style: Style, room: tuple[float, float]) -> list[Line]:
@@ -77,7 +82,8 @@ def plan_lines(
     """How many lines each text gets; 0 where it is left out for want of room [points].
 
     In order of keeping, each gets one line; the foremost get what they want at once, but leave
-    one line to the next in that order. The others wrap into what is left at the end.
+    one line to the next in that order; a whole one gets all that it wants or nothing. The others
+    wrap into what is left at the end.
     """
     counts = [0] * len(styles)
     order = sorted(filter(wanted.__getitem__, range(len(styles))), key=lambda at: styles[at].keep)
@@ -87,8 +93,11 @@ def plan_lines(
         reserve = styles[following].smallest * LEADING if following is not None else 0.0
         if left < line:
             break
-        most = wanted[at] if styles[at].keep <= FOREMOST else 1
+        whole = styles[at].whole
+        most = wanted[at] if whole or styles[at].keep <= FOREMOST else 1
         counts[at] = min(most, max(1, int((left - reserve) / line)))
+        if whole and counts[at] < wanted[at]:
+            counts[at] = 0
         left -= counts[at] * line
     for at in filter(counts.__getitem__, order):
         line = styles[at].smallest * LEADING
@@ -118,23 +127,43 @@ def plan_sizes(
     )
 
 
-@lru_cache(maxsize=16384)
+@lru_cache(maxsize=_CACHED)
 def fit(
     text: str, style: Style, size: float, count: int, room: tuple[float, float]
 ) -> tuple[Line, ...]:
     """One text in its room (width, height) [points]: shrunk on one line, or wrapped to `count`."""
     text, natural = _measured(text, style.weight)
-    box_width, box_height = room
+    box_width = room[0]
     if natural * size <= box_width:
         return (Line(size, runs(text, style.weight)),) if text else ()
     if count == 1:
-        size = max(style.smallest, box_width / natural)
+        size = max(min(style.smallest, LEAST_PT), min(size, box_width / natural))
         wrapped = [_cut(text, style.weight, box_width / size + _ROUNDING)]
     else:
-        wrapped = _wrapped(text, style.weight, box_width / size, count)
-        most = min(style.size, box_height / (max(len(wrapped), 1) * LEADING))
-        size, wrapped = _larger(text, style.weight, box_width, (size, most), wrapped)
+        size, wrapped = _set(text, style, size, count, room)
     return tuple(Line(size, runs(part, style.weight)) for part in wrapped if part)
+
+
+def _set(
+    text: str, style: Style, size: float, count: int, room: tuple[float, float]
+) -> tuple[float, list[str]]:
+    """Several lines: as large as the room allows while they hold all of the text, down to
+    LEAST_PT; cut only when even that is too large.
+    """
+    box_width, box_height = room
+    tried = style.size
+    while tried >= min(size, LEAST_PT):
+        lines = min(style.most_lines, int(box_height / (tried * LEADING) + _ROUNDING))
+        lines = max(lines, count if tried <= size else 0)
+        wrapped = _wrapped(text, style.weight, box_width / tried, lines) if lines else [ELLIPSIS]
+        if not _is_cut(wrapped):
+            return tried, wrapped
+        tried -= _STEP_PT
+    return size, _wrapped(text, style.weight, box_width / size, count)
+
+
+def _is_cut(lines: Sequence[str]) -> bool:
+    return any(line.endswith(ELLIPSIS) for line in lines)
 
 
 def clusters(text: str) -> Iterator[str]:
@@ -162,19 +191,6 @@ def _scale(styles: Sequence[Style], budget: float) -> float:
     return 0.0
 
 
-def _larger(
-    text: str, weight: str, box_width: float, sizes: tuple[float, float], wrapped: list[str]
-) -> tuple[float, list[str]]:
-    """The largest of `sizes` (from, to) at which no more lines hold all of the text; else as is."""
-    size = sizes[1]
-    while size > sizes[0]:
-        tried = _wrapped(text, weight, box_width / size, len(wrapped))
-        if not tried[-1].endswith(ELLIPSIS):
-            return size, tried
-        size -= _STEP_PT
-    return sizes[0], wrapped
-
-
 def _alike(fitted: Sequence[tuple[Line, ...]], styles: Sequence[Style]) -> list[tuple[Line, ...]]:
     """Single lines of one wished size and weight are set alike, at the smallest of them; those
     at their floor already (cut, perhaps) do not draw the others down.
@@ -192,7 +208,22 @@ def _alike(fitted: Sequence[tuple[Line, ...]], styles: Sequence[Style]) -> list[
     return alike
 
 
-@lru_cache(maxsize=16384)
+def _ranked(fitted: Sequence[tuple[Line, ...]], styles: Sequence[Style]) -> list[tuple[Line, ...]]:
+    """No text is set larger than one that wished to be larger, down to its own smallest size."""
+    ranked = list(fitted)
+    most = _LARGEST_PT
+    for at in sorted(range(len(styles)), key=lambda at: -styles[at].size):
+        if not ranked[at]:
+            continue
+        size = ranked[at][0].size
+        if size > most:
+            size = max(most, min(size, styles[at].smallest))
+            ranked[at] = tuple(Line(size, line.runs) for line in ranked[at])
+        most = min(most, size)
+    return ranked
+
+
+@lru_cache(maxsize=_CACHED)
 def _measured(text: str, weight: str) -> tuple[str, float]:
     """The text as it is set, and its width at a size of 1 point."""
     text = _shortened(text)
@@ -219,7 +250,9 @@ def _wrapped(text: str, weight: str, limit: float, most: int) -> list[str]:
 
 
 def _head(text: str, weight: str, limit: float) -> tuple[str, str]:
-    """As many words as fit, and the rest; a word wider than the line is broken."""
+    """As many words as fit, and the rest. A word wider than the line is cut, never hyphened;
+    one of Chinese, Japanese or Korean signs goes on in the next line.
+    """
     if width(text, weight) <= limit:
         return text, ""
     taken = ""
@@ -230,10 +263,12 @@ def _head(text: str, weight: str, limit: float) -> tuple[str, str]:
         taken = longer
     if taken:
         return taken, text[len(taken) :].lstrip(" ")
-    taken = _as_much(text, weight, limit - width(HYPHEN, weight))
+    word, _, after = text.partition(" ")
+    taken = _as_much(word, weight, limit)
     rest = text[len(taken) :]
-    hyphened = taken[-1:].isalpha() and rest[:1].isalpha() and ord(rest[0]) < FIRST_CJK
-    return taken + HYPHEN if hyphened else taken, rest
+    if taken and rest and ord(rest[0]) >= FIRST_CJK:
+        return taken, rest
+    return _cut(word, weight, limit), after
 
 
 def _cut(text: str, weight: str, limit: float) -> str:

@@ -106,7 +106,8 @@ def _draw_words(paper: CodedPaper, net: Net, packet: FoldingPacket) -> Iterator[
     left_out = draw_back(paper, net.back, packet)
     if left_out:
         yield Problem(
-            f"the back has no room for: {', '.join(left_out)}. Take a larger packet.", where=where
+            f"the back has no room for all of: {', '.join(left_out)}. Take a larger packet.",
+            where=where,
         )
 
 

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from seedbox.printing.coded_paper import OUTDOOR_MODULE_MM, CodedPaper, code_side
 from seedbox.printing.content import LabelContent
-from seedbox.printing.fitting import LEADING
+from seedbox.printing.fitting import ELLIPSIS, LEADING
 from seedbox.printing.folding_net import TOP_FLAP_MM, Net, Rectangle
 from seedbox.printing.fonts import clean
 from seedbox.printing.list_page import broken
@@ -16,6 +16,8 @@ from seedbox.printing.styles import Style
 
 if TYPE_CHECKING:
     from seedbox.printing.folding import FoldingPacket
+
+Rows = list[tuple[str, str]]
 
 CODE_FROM_FOLD_MM = 5.0
 """A code on a fold does not read; its quiet zone keeps so far away."""
@@ -38,7 +40,7 @@ _BESIDE_CODE = (
 _CAUTION = Style("semibold", 11.0, 7.0, 3, 1)
 _FLAP = (Style("semibold", 11.0, 6.5, 1, 2), Style("semibold", 15.0, 8.0, 1, 1))
 _BACK_SIZES = (9.5, 9.0, 8.5, 8.0, 7.5, 7.0, 6.5, 6.0)
-_MOST_LINES = 8
+_MOST_LINES = 14
 _UNIT = re.compile(r"(\d) (%|°C|mm|cm|days?\b|Jan|Feb|Mar|Apr|May|Jun|Jul|Aug|Sep|Oct|Nov|Dec)")
 
 
@@ -100,19 +102,12 @@ def draw_flap(paper: CodedPaper, net: Net, content: LabelContent) -> None:
 def draw_back(paper: CodedPaper, back: Rectangle, packet: FoldingPacket) -> list[str]:
     """Headings and words in two columns, in the largest type that holds them all.
 
-    Gives the headings for which there was no room even in the smallest.
+    Gives the headings for which there was no room even in the smallest, or not for all of it.
     """
     x, width = back.x + _BACK_EDGE_MM, back.width - 2 * _BACK_EDGE_MM
     top, room = back.y + _EDGE_MM, back.height - _EDGE_MM - _BACK_EDGE_MM
     rows = [(heading, words) for heading, words in packet.back if words]
-    kept, size = list(rows), _BACK_SIZES[-1]
-    while kept:
-        fits = (each for each in _BACK_SIZES if _height(kept, width, each) <= room)
-        found = next(fits, None)
-        if found is not None:
-            size = found
-            break
-        kept.pop()
+    size, kept = _size_for(rows, width, room)
     for heading, lines in _set(kept, width, size):
         baseline = top + 0.95 * size * _MM_OF_PT
         paper.text(x, baseline, heading, size, weight="semibold")
@@ -120,10 +115,24 @@ def draw_back(paper: CodedPaper, back: Rectangle, packet: FoldingPacket) -> list
             paper.text(x + _words_at(kept, size), baseline, line, size)
             baseline += LEADING * size * _MM_OF_PT
         top += _row_height(len(lines), size)
-    return [heading for heading, _ in rows[len(kept) :]]
+    cut = [heading for heading, lines in _set(kept, width, size) if lines[-1].endswith(ELLIPSIS)]
+    return [*cut, *(heading for heading, _ in rows[len(kept) :])]
 
 
-def _set(rows: list[tuple[str, str]], width: float, size: float) -> list[tuple[str, list[str]]]:
+def _size_for(rows: Rows, width: float, room: float) -> tuple[float, Rows]:
+    """The largest type in which the rows fit, and the rows: the last are left out where even the
+    smallest holds no more.
+    """
+    kept = list(rows)
+    while kept:
+        for size in _BACK_SIZES:
+            if _height(kept, width, size) <= room:
+                return size, kept
+        kept.pop()
+    return _BACK_SIZES[-1], kept
+
+
+def _set(rows: Rows, width: float, size: float) -> list[tuple[str, list[str]]]:
     """Each heading with its words in lines."""
     room = width - _words_at(rows, size)
     return [(heading, _lines(words, room, size)) for heading, words in rows]
@@ -133,10 +142,10 @@ def _lines(words: str, room: float, size: float) -> list[str]:
     lines = broken(_UNIT.sub("\\1\N{NO-BREAK SPACE}\\2", clean(words)), room, size)
     if len(lines) <= _MOST_LINES:
         return lines
-    return [*lines[: _MOST_LINES - 1], f"{lines[_MOST_LINES - 1][:-1]}…"]
+    return [*lines[: _MOST_LINES - 1], f"{lines[_MOST_LINES - 1][:-1]}{ELLIPSIS}"]
 
 
-def _words_at(rows: list[tuple[str, str]], size: float) -> float:
+def _words_at(rows: Rows, size: float) -> float:
     """Where the words begin: right of the longest heading."""
     return max((text_width(heading, size, "semibold") for heading, _ in rows), default=0.0) + 1.6
 
@@ -145,5 +154,5 @@ def _row_height(lines: int, size: float) -> float:
     return (lines * LEADING + 0.3) * size * _MM_OF_PT
 
 
-def _height(rows: list[tuple[str, str]], width: float, size: float) -> float:
+def _height(rows: Rows, width: float, size: float) -> float:
     return sum(_row_height(len(lines), size) for _, lines in _set(rows, width, size))

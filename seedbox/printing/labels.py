@@ -2,27 +2,25 @@
 
 from __future__ import annotations
 
-import os
-import tempfile
-from collections.abc import Callable, Iterable
+from collections.abc import Iterable
 from dataclasses import replace
-from functools import partial
+from itertools import islice
 from pathlib import Path
 
 from seedbox.errors import UsageError
 from seedbox.printing.content import LabelContent, LabelJob, Printed
 from seedbox.printing.designs import LineStyle
-from seedbox.printing.drawing import draw_pages, shown_words
+from seedbox.printing.drawing import draw_into, shown_words
 from seedbox.printing.fonts import BOX, clean, is_embedded, runs
-from seedbox.printing.layout import Layout, lay_out
+from seedbox.printing.layout import Layouts
 from seedbox.printing.pages import slots
 from seedbox.printing.proof import unreadable_codes
-from seedbox.printing.sheets import Sheet
-from seedbox.printing.symbols import check_content
+from seedbox.printing.whole_file import beside
 from seedbox.problems import Problem
 
 LEAST_DPI, MOST_DPI = 200, 2400
 _SHOWN = 5
+_MOST_TOLD = 1000
 
 
 def print_labels(job: LabelJob, path: Path, *, proof: bool = True, dpi: int = 300) -> Printed:
@@ -38,51 +36,51 @@ def print_labels(job: LabelJob, path: Path, *, proof: bool = True, dpi: int = 30
         raise UsageError(f"{dpi} dpi is out of range: {LEAST_DPI} to {MOST_DPI}.")
     sheet = job.sheet if job.length_mm is None else job.sheet.with_length(job.length_mm)
     job = replace(job, sheet=sheet)
-    for item in job.items:
-        check_content(item.code)
     places = slots(job)
     sheet = sheet.scaled(job.scale_x, job.scale_y)
-    pdf = draw_pages(job, sheet, places, dpi)
-    laid_out = partial(_laid_out, job, sheet, dpi)
-    failed = unreadable_codes(pdf, places, laid_out) if proof else ()
-    _write(path, pdf)
+    layouts = Layouts(job, sheet, dpi)
+    layouts.of(job.items[0])  # what does not fit is said before a file is made
+    with beside(path) as made:
+        with made.open("wb") as file:
+            draw_into(file, job, sheet, places, dpi)
+        failed = unreadable_codes(made, places, layouts.layout) if proof else ()
     return Printed(
         path=path,
         labels=len(places),
         pages=places[-1].page + 1,
         proofed=proof,
         unreadable=failed,
-        warnings=(*_cut_cautions(job, laid_out), *_strange_letters(job)),
+        warnings=(*_cut_cautions(job, layouts), *_strange_letters(job)),
     )
 
 
-def _laid_out(job: LabelJob, sheet: Sheet, dpi: int, item: LabelContent) -> Layout:
-    """Where things stand on this label."""
-    return lay_out(item.design or job.design, sheet, dpi)
-
-
-def _cut_cautions(job: LabelJob, laid_out: Callable[[LabelContent], Layout]) -> Iterable[Problem]:
+def _cut_cautions(job: LabelJob, layouts: Layouts) -> Iterable[Problem]:
     """One problem that names the labels on which a caution is cut or has no room at all."""
-    cut = [
-        item.text("code")
-        for item in job.items
-        if (caution := clean(item.text("caution")))
-        and caution not in shown_words(laid_out(item), item.design or job.design, item)
-    ]
-    if cut:
-        more = f" and {len(cut) - _SHOWN} more" if len(cut) > _SHOWN else ""
+    cut = (item.text("code") for item in job.items if _caution_is_cut(item, layouts))
+    named = list(islice(cut, _SHOWN))
+    if named:
+        left = sum(1 for _ in cut)
+        more = f" and {left} more" if left else ""
         yield Problem(
-            f"the caution does not fit this label in full: {', '.join(cut[:_SHOWN])}{more}. "
+            f"the caution does not fit this label in full: {', '.join(named)}{more}. "
             "Take a larger label, or write it on the packet by hand.",
             field="caution",
         )
+
+
+def _caution_is_cut(item: LabelContent, layouts: Layouts) -> bool:
+    caution = clean(item.text("caution"))
+    if not caution:
+        return False
+    design, layout = layouts.of(item)
+    return caution not in shown_words(layout, design, item)
 
 
 def _strange_letters(job: LabelJob) -> Iterable[Problem]:
     """One problem for each line that shows an empty box instead of a character, and one if the
     page needs fonts that are not embedded.
     """
-    borrowed = False
+    borrowed, told = False, 0
     for item in job.items:
         for line in (item.design or job.design).lines:
             text = line.text(item)
@@ -90,7 +88,8 @@ def _strange_letters(job: LabelJob) -> Iterable[Problem]:
                 continue
             found = runs(clean(text), line.style.weight)
             borrowed = borrowed or not all(is_embedded(run.font) for run in found)
-            if any(run.font == BOX for run in found):
+            if any(run.font == BOX for run in found) and told < _MOST_TOLD:
+                told += 1
                 yield _boxed("".join(run.text for run in found if run.font == BOX), line, item)
     if borrowed:
         yield Problem(
@@ -121,19 +120,3 @@ def check_target(path: Path) -> None:
 def _is_pdf(path: Path) -> bool:
     with path.open("rb") as file:
         return file.read(5) == b"%PDF-"
-
-
-def _write(path: Path, pdf: bytes) -> None:
-    """All of the file or nothing: written beside it, then put in its place."""
-    try:
-        handle, name = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.")
-    except OSError as e:
-        raise UsageError(f"{path} cannot be written: {e.strerror}.") from e
-    try:
-        with os.fdopen(handle, "wb") as file:
-            file.write(pdf)
-        Path(name).chmod(0o644)
-        Path(name).replace(path)
-    except OSError as e:
-        Path(name).unlink(missing_ok=True)
-        raise UsageError(f"{path} cannot be written: {e.strerror}.") from e

@@ -1,209 +1,162 @@
-"""Where code and words stand on a label of a given size."""
+"""Where code and words stand on a label of a given size: the first arrangement that fits."""
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import dataclass, replace
-from functools import lru_cache
+import math
+from collections.abc import Callable, Iterator
+from dataclasses import replace
+from functools import lru_cache, partial
 
-from seedbox.printing.content import MM, Box
+from seedbox.errors import UsageError
+from seedbox.printing import beside, upright
+from seedbox.printing.content import LabelContent, LabelJob
 from seedbox.printing.designs import Design
-from seedbox.printing.fitting import LEADING
-from seedbox.printing.fonts import width
-from seedbox.printing.frame import BARS_SIDE, QR_SIDE, Frame
-from seedbox.printing.sheets import Sheet
-from seedbox.printing.styles import Style
+from seedbox.printing.frame import BARS_SIDE, LEAST_BAR_MM, QR_SIDE, Frame, NoRoomError, whole_dots
+from seedbox.printing.places import Layout
+from seedbox.printing.sheets import Sheet, sheets
 
-_SAMPLE_CODE = "WWWW WWWW"
 _STAKE, _UPRIGHT = 3.0, 1.15
 """Height over width from which a label is a stake, or has its code above the words."""
-_STAKE_FLOOR = 1.3
-"""Words on a stake are read standing: they shrink less, and fewer are kept."""
-_GAP_MM = 1.2
-_BARS_GAP_MM = 0.8
-_QUIET_GAP_MM = 0.4
-"""Beside a quiet zone, which is white already."""
-_TALL_MM = 30.0
+_NAMED = 3
+_ROOMY_MM = 100.0
+
+_Arrange = Callable[[Frame], Layout]
+_ONE: dict[str, tuple[tuple[str, ...], ...]] = {
+    "qr": (("qr",),),
+    "code128": (("code128",),),
+    "both": (("qr", "code128"),),
+    "any": (("qr",), ("code128",)),
+    "none": ((),),
+}
+_BESIDE: dict[tuple[str, ...], tuple[_Arrange, ...]] = {
+    (): (beside.no_code,),
+    ("qr",): (beside.one_square,),
+    ("code128",): (beside.foot_alone, beside.bars_alone),
+    ("qr", "code128"): (beside.square_and_foot, beside.square_and_bars),
+    ("qr", "qr"): (beside.two_squares,),
+}
 
 
-@dataclass(frozen=True, slots=True)
-class SymbolPlace:
-    """A symbol with its quiet zone in `box`, one module `module` wide [points]. A turned one
-    reads downwards.
-    """
-
-    kind: str
-    box: Box
-    module: float
-    turned: bool = False
-
-
-@dataclass(frozen=True, slots=True)
-class TextPlace:
-    """A box of words [points]; turned ones read downwards. `centred` lines stand in its middle."""
-
-    box: Box
-    styles: tuple[Style, ...]
-    turned: bool = False
-    centred: bool = False
-    from_top: bool = False
-
-    @property
-    def measure(self) -> tuple[float, float]:
-        """Length of a line, and room for lines [points]."""
-        box = self.box
-        return (box.height, box.width) if self.turned else (box.width, box.height)
-
-
-@dataclass(frozen=True, slots=True)
-class Layout:
-    """Places on a label, from its bottom left [points]. When `typed` is None the code in type
-    is the last line of `words`.
-    """
-
-    symbols: tuple[SymbolPlace, ...]
-    words: TextPlace
-    typed: TextPlace | None
-
-
-@lru_cache(maxsize=64)
+@lru_cache(maxsize=256)
 def lay_out(design: Design, sheet: Sheet, dpi: int) -> Layout:
-    """The layout of a design on a sheet's labels; raises UsageError where the code has no room."""
+    """The layout of a design on a sheet's labels; raises UsageError where the code has no room,
+    and names labels on which it has.
+    """
+    found = _first_that_fits(design, sheet, dpi)
+    if found is None:
+        raise UsageError(_refusal(design, sheet, dpi), hint=_advice(design, sheet, dpi))
+    return found
+
+
+class Layouts:
+    """The design and layout of each label of a job: its own design, or the job's."""
+
+    def __init__(self, job: LabelJob, sheet: Sheet, dpi: int) -> None:
+        self._usual, self._sheet, self._dpi = job.design, sheet, dpi
+        self._known: dict[int, tuple[Design, Layout]] = {}
+
+    def of(self, content: LabelContent) -> tuple[Design, Layout]:
+        """Raises UsageError where a code has no room."""
+        design = content.design or self._usual
+        found = self._known.get(id(design))
+        if found is None:
+            found = design, lay_out(design, self._sheet, self._dpi)
+            self._known[id(design)] = found
+        return found
+
+    def layout(self, content: LabelContent) -> Layout:
+        """Where things stand on this label."""
+        return self.of(content)[1]
+
+
+def wanted_kinds(design: Design) -> tuple[tuple[str, ...], ...]:
+    """The sets of symbols that would do, the best first."""
+    if design.code.layout == "once" or not design.code.printed:
+        return _ONE[design.code.symbol]
+    twice = (("qr", "qr"),)
+    return twice if design.code.layout == "twice" else (("qr", "code128"), *twice)
+
+
+def with_code(design: Design, layout: str) -> Design:
+    """The design with its code `once`, `twice` or `rugged`."""
+    return replace(design, code=replace(design.code, layout=layout))
+
+
+def _first_that_fits(design: Design, sheet: Sheet, dpi: int) -> Layout | None:
     ratio = sheet.label_height_mm / sheet.label_width_mm
-    arrange: Callable[[Frame], Layout] = _beside
-    if ratio >= _STAKE:
-        arrange = _stake
-    elif ratio >= _UPRIGHT:
-        arrange = _above
-    return arrange(Frame(design, sheet, dpi, ratio >= _STAKE))
+    frame = Frame(design, sheet, dpi, is_stake=ratio >= _STAKE)
+    for arrange in _arrangements(design, ratio):
+        try:
+            return arrange(frame)
+        except NoRoomError:
+            continue
+    return None
 
 
-def _beside(frame: Frame) -> Layout:
-    """Code on one side, words on the other; bars along the foot."""
-    safe, inner = frame.safe, frame.inner
-    symbols: list[SymbolPlace] = []
-    if frame.code.has_bars:
-        symbols.append(_foot_bars(frame))
-        foot = symbols[0].box.top + _BARS_GAP_MM * MM
-        safe, inner = _without_foot(safe, foot), _without_foot(inner, foot)
-    if not frame.code.has_qr:
-        return Layout(tuple(symbols), _words(frame, inner, has_typed=False), None)
-    square, typed = _code_column(frame, safe, inner)
-    symbols.append(square)
-    column = typed.box if typed else square.box
-    gap = (_GAP_MM if column.width > square.box.width else _QUIET_GAP_MM) * MM
-    on_right = frame.code.place == "right"
-    left = inner.x if on_right else column.right + gap
-    right = column.x - gap if on_right else inner.right
-    words = _words(frame, Box(left, inner.y, right - left, inner.height), typed is not None)
-    return Layout(tuple(symbols), words, typed)
+def _arrangements(design: Design, ratio: float) -> Iterator[_Arrange]:
+    for kinds in wanted_kinds(design):
+        if design.tab_mm:
+            yield upright.card
+        elif ratio >= _STAKE:
+            yield partial(upright.stake, kinds=kinds)
+        elif ratio >= _UPRIGHT:
+            yield partial(upright.above, kinds=kinds)
+        else:
+            yield from _BESIDE[kinds]
 
 
-def _code_column(frame: Frame, safe: Box, inner: Box) -> tuple[SymbolPlace, TextPlace | None]:
-    """A QR symbol half way up, with the code in type under it where there is room."""
-    module = frame.qr(0.5 * safe.width, safe.height)
-    side = module * QR_SIDE
-    style = frame.type_style(1.0 if inner.height < _TALL_MM * MM else 1.3)
-    type_width = width(_SAMPLE_CODE, style.weight)
-    column = max(side, min(0.36 * safe.width, style.size * type_width))
-    size = min(style.size, column / type_width)
-    below = size * LEADING
-    if size < style.smallest or side + below > safe.height:
-        column, below = side, 0.0
-    edge = safe if column == side else inner
-    x = edge.right - column if frame.code.place == "right" else edge.x
-    foot = safe.y + (safe.height - side - below) / 2
-    square = SymbolPlace("qr", Box(x + (column - side) / 2, foot + below, side, side), module)
-    typed = TextPlace(Box(x, foot, column, below), (style,), centred=True) if below else None
-    return square, typed
+_NAMES = {
+    ("qr",): "a QR code with its quiet zone",
+    ("code128",): "a Code 128 with its quiet zone",
+    ("qr", "code128"): "a QR code beside a Code 128",
+    ("qr", "qr"): "the QR code twice",
+    (): "a line of words",
+}
 
 
-def _above(frame: Frame) -> Layout:
-    """Code at the top, the code in type beside it, then bars, then words."""
-    inner = frame.inner
-    symbols: list[SymbolPlace] = []
-    top = inner.top
-    typed = None
-    if frame.code.has_qr:
-        module = frame.qr(inner.width, 0.5 * inner.height)
-        side = module * QR_SIDE
-        on_right = frame.code.place == "right"
-        x = inner.right - side if on_right else inner.x
-        symbols.append(SymbolPlace("qr", Box(x, top - side, side, side), module))
-        typed = _typed_beside(frame, symbols[0].box, on_right)
-        top -= side
-    if frame.code.has_bars:
-        unit, tall = frame.bars(frame.safe.width, 0.3 * inner.height)
-        top -= tall + frame.margin
-        bars = Box(frame.safe.x, top, BARS_SIDE * unit, tall)
-        symbols.append(SymbolPlace("code128", bars, unit))
-    top -= _GAP_MM * MM
-    box = Box(inner.x, inner.y, inner.width, top - inner.y)
-    words = replace(_words(frame, box, typed is not None), from_top=True)
-    return Layout(tuple(symbols), words, typed)
+def _refusal(design: Design, sheet: Sheet, dpi: int) -> str:
+    """What does not fit, on what, and how much it needs."""
+    label = f"{sheet.name}, {sheet.label_width_mm:.4g} x {sheet.label_height_mm:.4g} mm"
+    names = [_NAMES[kinds] + _needs(kinds, design, dpi) for kinds in wanted_kinds(design)]
+    if len(names) > 1:
+        return f"Neither {' nor '.join(names)} fits the labels of {label}."
+    return f"{names[0][0].upper()}{names[0][1:]} does not fit the labels of {label}."
 
 
-def _typed_beside(frame: Frame, square: Box, on_right: bool) -> TextPlace | None:
-    """The code in type in the rest of the strip that the QR symbol stands in, if it fits."""
-    inner, gap = frame.inner, _GAP_MM * MM
-    x = inner.x if on_right else square.right + gap
-    room = inner.width - square.width - gap
-    style = frame.type_style(1.8)
-    if room < style.smallest * width(_SAMPLE_CODE, style.weight):
-        return None
-    return TextPlace(Box(x, square.y, room, square.height), (style,))
+def _needs(kinds: tuple[str, ...], design: Design, dpi: int) -> str:
+    """The room that a single symbol takes at its smallest, in whole printer dots."""
+    if kinds == ("qr",):
+        side, least = QR_SIDE, design.code.smallest_module_mm
+    elif kinds == ("code128",):
+        side, least = BARS_SIDE, LEAST_BAR_MM
+    else:
+        return ""
+    needed = side * whole_dots(least, least, _ROOMY_MM, dpi)
+    return f" ({math.ceil(10 * needed) / 10:.1f} mm at least)"
 
 
-def _stake(frame: Frame) -> Layout:
-    """Code at the very top, words reading downwards: what is pushed into the soil may rot."""
-    safe, inner = frame.safe, frame.inner
-    symbols: list[SymbolPlace] = []
-    top = safe.top
-    typed = None
-    if frame.code.has_qr:
-        module = frame.qr(safe.width, 0.4 * safe.height)
-        side = module * QR_SIDE
-        middle = Box(safe.x + (safe.width - side) / 2, top - side, side, side)
-        symbols.append(SymbolPlace("qr", middle, module))
-        top -= side
-        style = frame.type_style(1.2)
-        size = min(style.size, inner.width / width(_SAMPLE_CODE, style.weight))
-        if size >= style.smallest:
-            top -= size * LEADING
-            typed = TextPlace(
-                Box(inner.x, top, inner.width, size * LEADING), (style,), centred=True
-            )
-    top -= _GAP_MM * MM
-    if frame.code.has_bars:
-        unit, tall = frame.bars(0.45 * safe.height, inner.width)
-        along = BARS_SIDE * unit
-        box = Box(safe.x + (safe.width - tall) / 2, top - along, tall, along)
-        symbols.append(SymbolPlace("code128", box, unit, turned=True))
-        top -= along
-    ground = safe.top - frame.design.above_ground * safe.height
-    box = Box(inner.x, ground, inner.width, top - ground)
-    words = _words(frame, box, typed is not None, turned=True)
-    styles = tuple(
-        replace(style, smallest=min(style.size, _STAKE_FLOOR * style.smallest))
-        for style in words.styles
+def _advice(design: Design, sheet: Sheet, dpi: int) -> str:
+    """Shipped labels on which the design fits, the smallest first; else what to change."""
+    if design.code.layout != "once" and _first_that_fits(with_code(design, "once"), sheet, dpi):
+        return f"The code once does fit it. {_fitting_sheets(design, sheet, dpi)}"
+    return _fitting_sheets(design, sheet, dpi)
+
+
+def _fitting_sheets(design: Design, sheet: Sheet, dpi: int) -> str:
+    names = [
+        one.name
+        for one in sorted(sheets().values(), key=lambda one: _unlike(one, sheet))
+        if _first_that_fits(design, one, dpi)
+    ][:_NAMED]
+    if not names:
+        return "It fits no label sheet known here: take another design."
+    return f"It fits, for example: {', '.join(names)}."
+
+
+def _unlike(one: Sheet, other: Sheet) -> tuple[bool, bool, float]:
+    """The same kind of stock and paper first, then the smallest label."""
+    return (
+        one.is_roll != other.is_roll,
+        one.page_width_mm != other.page_width_mm,
+        one.label_width_mm * one.label_height_mm,
     )
-    return Layout(tuple(symbols), replace(words, styles=styles), typed)
-
-
-def _foot_bars(frame: Frame) -> SymbolPlace:
-    safe = frame.safe
-    unit, tall = frame.bars(safe.width, 0.45 * safe.height)
-    across = BARS_SIDE * unit
-    box = Box(safe.x + (safe.width - across) / 2, frame.inner.y, across, tall)
-    return SymbolPlace("code128", box, unit)
-
-
-def _words(frame: Frame, box: Box, has_typed: bool, *, turned: bool = False) -> TextPlace:
-    place = TextPlace(box, (), turned)
-    styles = frame.styles(place.measure[1])
-    styles = styles if has_typed else (*styles, frame.type_style())
-    return replace(place, styles=styles)
-
-
-def _without_foot(box: Box, foot: float) -> Box:
-    return Box(box.x, foot, box.width, box.top - foot)

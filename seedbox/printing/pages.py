@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from typing import overload
 
 from seedbox.errors import UsageError
 from seedbox.printing.content import MM, Box, LabelContent, LabelJob
@@ -21,11 +23,49 @@ class Slot:
     content: LabelContent
 
 
-def slots(job: LabelJob) -> list[Slot]:
-    """Every label of the job in printing order; copies of one label follow each other."""
+class Slots(Sequence[Slot]):
+    """Every label of a job in printing order, each made when it is asked for; copies of one label
+    follow each other.
+    """
+
+    def __init__(self, job: LabelJob) -> None:
+        self._job = job
+        self._sheet = job.sheet.scaled(job.scale_x, job.scale_y)
+        self._across = job.offset_x_mm / job.scale_x * MM
+        self._down = job.offset_y_mm / job.scale_y * MM
+
+    def __len__(self) -> int:
+        return len(self._job.items) * self._job.copies
+
+    def __iter__(self) -> Iterator[Slot]:
+        number = self._job.start - 1
+        for content in self._job.items:
+            for _ in range(self._job.copies):
+                yield self._slot(number, content)
+                number += 1
+
+    @overload
+    def __getitem__(self, at: int) -> Slot: ...
+    @overload
+    def __getitem__(self, at: slice) -> Sequence[Slot]: ...
+    def __getitem__(self, at: int | slice) -> Slot | Sequence[Slot]:
+        if isinstance(at, slice):
+            return [self[number] for number in range(*at.indices(len(self)))]
+        at = range(len(self))[at]
+        return self._slot(self._job.start - 1 + at, self._job.items[at // self._job.copies])
+
+    def _slot(self, number: int, content: LabelContent) -> Slot:
+        page, position = divmod(number, self._sheet.count)
+        box = self._sheet.place(position + 1)
+        return Slot(
+            page, Box(box.x + self._across, box.y - self._down, box.width, box.height), content
+        )
+
+
+def slots(job: LabelJob) -> Slots:
+    """Where each label of the job stands; raises UsageError where it asks for the impossible."""
     check(job)
-    wanted = (content for content in job.items for _ in range(job.copies))
-    return [_slot(job, number, content) for number, content in enumerate(wanted, job.start - 1)]
+    return Slots(job)
 
 
 def check(job: LabelJob) -> None:
@@ -45,11 +85,3 @@ def check(job: LabelJob) -> None:
     for way, scale in (("across", job.scale_x), ("down", job.scale_y)):
         if not _LEAST_SCALE <= scale <= _MOST_SCALE:
             raise UsageError(f"A scale of {scale:g} {way} is out of range: 0.9 to 1.1.")
-
-
-def _slot(job: LabelJob, number: int, content: LabelContent) -> Slot:
-    page, position = divmod(number, job.sheet.count)
-    box = job.sheet.scaled(job.scale_x, job.scale_y).place(position + 1)
-    across, down = job.offset_x_mm / job.scale_x * MM, job.offset_y_mm / job.scale_y * MM
-    moved = Box(box.x + across, box.y - down, box.width, box.height)
-    return Slot(page, moved, content)

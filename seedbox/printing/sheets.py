@@ -18,13 +18,17 @@ PAPER_MM = {"A4": (210.0, 297.0), "Letter": (215.9, 279.4)}
 TOLERANCE_MM = 0.05
 """How far margins, labels and gaps may miss the page: published figures are rounded."""
 
+USUAL_CORNER_MM = 2.0
+"""Radius of a round corner where the file gives none (common practice, no source)."""
+
 _LARGEST_MM = 2000.0
 
 
 @dataclass(frozen=True, slots=True)
 class Sheet:
     """Geometry of one sheet [mm], measured from the page's top left. A roll is a page of one
-    label; `reading` tells whether its lines run along the tape or across.
+    label; `reading` tells whether its lines run along the tape or across. `corner_mm` is the
+    radius of round corners.
     """
 
     name: str
@@ -42,6 +46,7 @@ class Sheet:
     cut_lines: bool = False
     source: str = ""
     reading: str = ""
+    corner_mm: float = 0.0
 
     @property
     def count(self) -> int:
@@ -169,6 +174,7 @@ def _roll(table: Table) -> Sheet:
 
 def _paper_sheet(table: Table) -> Sheet:
     page_width, page_height = _paper(table)
+    corner = table.text("corner", ("round", "square", "none"), "square")
     width = table.number("label_width_mm", 5, _LARGEST_MM)
     height = table.number("label_height_mm", 5, _LARGEST_MM)
     made = Sheet(
@@ -183,9 +189,10 @@ def _paper_sheet(table: Table) -> Sheet:
         top_mm=table.number("top_mm", 0, _LARGEST_MM),
         column_pitch_mm=table.number("column_pitch_mm", 0, _LARGEST_MM, width),
         row_pitch_mm=table.number("row_pitch_mm", 0, _LARGEST_MM, height),
-        corner=table.text("corner", ("round", "square", "none"), "square"),
+        corner=corner,
         cut_lines=table.yes("cut_lines", False),
         source=table.text("source", default=""),
+        corner_mm=_radius(table, corner),
     )
     ways = (
         ("right_mm", "column_pitch_mm", "label_width_mm", "wide", made.right_mm, page_width),
@@ -196,6 +203,15 @@ def _paper_sheet(table: Table) -> Sheet:
         if getattr(made, pitch_field) < getattr(made, size_field) - TOLERANCE_MM:
             table.fault(pitch_field, f"is smaller than {size_field}: the labels would overlap.")
     return made
+
+
+def _radius(table: Table, corner: str) -> float:
+    if corner == "round":
+        return table.number("corner_mm", 0, 20, USUAL_CORNER_MM)
+    if table.has("corner_mm"):
+        table.fault("corner_mm", f"is for round corners, and corner is “{corner}”.")
+        table.raw("corner_mm")
+    return 0.0
 
 
 def _paper(table: Table) -> tuple[float, float]:

@@ -15,7 +15,8 @@ WEIGHTS = tuple(FONT_FILES)
 @dataclass(frozen=True, slots=True, eq=False)
 class Style:
     """How one line wants to be set: sizes [points], the most lines it may wrap to, and how early
-    it is left out when room is short (1 stays longest). Each is its own key in the caches below.
+    it is left out when room is short (1 stays longest). A `whole` one says nothing when it is
+    cut, so it is left out instead. Each is its own key in the caches of what sets it.
     """
 
     weight: str
@@ -23,3 +24,4 @@ class Style:
     smallest: float
     most_lines: int
     keep: int
+    whole: bool = False

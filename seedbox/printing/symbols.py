@@ -1,4 +1,8 @@
-"""Codes as black modules, ready to draw: QR for phones, Code 128 for mud."""
+"""Codes as black modules, ready to draw: QR for phones, Code 128 for mud.
+
+Numbers of clauses and tables of ISO standards are from memory; the figures themselves are checked
+by an independent reader.
+"""
 
 from __future__ import annotations
 
@@ -11,21 +15,24 @@ from barcode.codex import Code128
 from seedbox.errors import BadDataError
 
 QR_MODULES = 21
-"""Side of a version 1 symbol (ISO/IEC 18004:2015, 5.3.1.1)."""
+"""Side of a version 1 symbol (ISO/IEC 18004:2015, 5.3.1.1; clause from memory)."""
 QR_QUIET = 4
-"""Modules of quiet zone on all four sides (ISO/IEC 18004:2015, 6.3.8 and 9.1)."""
+"""Modules of quiet zone on all four sides (ISO/IEC 18004:2015, 6.3.8 and 9.1; clauses from
+memory)."""
 QR_CHARACTERS = 10
-"""What version 1 level H holds in alphanumeric mode (ISO/IEC 18004:2015, table 7)."""
+"""What version 1 level H holds in alphanumeric mode (ISO/IEC 18004:2015, table 7; number of the
+table from memory)."""
 CODE128_QUIET = 10
-"""Widths X of quiet zone left and right (ISO/IEC 15417:2007, 4.4)."""
+"""Widths X of quiet zone left and right (ISO/IEC 15417:2007, 4.4; clause from memory)."""
 CODE128_MOST_MODULES = 123
 """Start, eight characters of set B, check: 10 x 11 modules; the stop character has 13
-(ISO/IEC 15417:2007, 4.2). Runs of four digits or more go to set C and are never longer."""
+(ISO/IEC 15417:2007, 4.2; clause from memory). Runs of four digits or more go to set C and are
+never longer."""
 
 _ALPHANUMERIC = frozenset("0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ $%*+-./:")
-# A fixed mask instead of the one with the least penalty (ISO/IEC 18004:2015, 7.8.3): the standard
-# is not followed to the letter here. It reads the same in simulated photos and takes a fifth of
-# the time; a reader is told the mask by the format information.
+# A fixed mask instead of the one with the least penalty (ISO/IEC 18004:2015, 7.8.3; clause from
+# memory): the standard is not followed to the letter here. It reads the same in simulated photos
+# and takes a fifth of the time; a reader is told the mask by the format information.
 _MASK = 2
 
 

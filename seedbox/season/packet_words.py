@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from datetime import date
+from datetime import date, timedelta
 
 from seedbox import almanac
-from seedbox.season.cautions import packet_cautions
+from seedbox.season.cautions import SHARING, packet_cautions
 from seedbox.season.forecast import Forecast
 from seedbox.season.label_fields import label_fields
 from seedbox.season.listing import PacketLine
@@ -57,7 +57,9 @@ def packet_words(desk: Desk, line: PacketLine) -> Words:
     line = line if line.forecast else desk.listing.forecast(line)
     figures = desk.facts.figures(line.packet.crop_id)
     stock = line.packet.kind is Kind.STOCK
-    parts: list[tuple[str, str]] = [("Caution", " ".join(packet_cautions(line.packet, line.crop)))]
+    said = packet_cautions(line.packet, line.crop)
+    hazards = " ".join(sentence for sentence in said if sentence != SHARING)
+    parts: list[tuple[str, str]] = [("Caution", hazards)]
     if figures is not None:
         parts += [] if stock else [("Sow", _sow(desk, figures)), ("Depth", _depth(desk, figures))]
         parts += [("Space", _spacing(figures))]
@@ -70,6 +72,7 @@ def packet_words(desk: Desk, line: PacketLine) -> Words:
             ("Plant out", _planting_out(desk, figures)),
             ("Harvest", _harvest(figures)),
         ]
+    parts.append(("Sharing", SHARING if SHARING in said else ""))
     return tuple((heading, words) for heading, words in parts if words)
 
 
@@ -121,15 +124,18 @@ def _sow(desk: Desk, figures: SowingFigures) -> str:
 
 
 def _by_dates(stretches: Sequence[Stretch], order: str) -> Iterator[str]:
+    """`outdoors 28 Mar to 25 Apr, later to 18 Aug`, for each way of sowing."""
     for activity, name in _WAYS.items():
         own = [one for one in stretches if one.activity is activity]
-        best = [_days(one, order) for one in own if not one.later]
-        later = [_days(one, order) for one in own if one.later]
-        if best:
-            told = f"{name} {' and '.join(best)}"
-            yield f"{told} (later ones {' and '.join(later)})" if later else told
-        elif later:
-            yield f"{name} {' and '.join(later)}"
+        told: list[str] = []
+        for at, one in enumerate(own):
+            follows = at > 0 and one.later and one.first - own[at - 1].last <= timedelta(days=1)
+            if follows:
+                told[-1] += f", later to {written_day(one.last, order)}"
+            else:
+                told.append(_days(one, order))
+        if told:
+            yield f"{name} {' and '.join(told)}"
 
 
 def _days(stretch: Stretch, order: str) -> str:
