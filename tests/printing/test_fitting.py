@@ -7,7 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from reportlab.pdfbase.pdfmetrics import stringWidth
 
-from seedbox.printing.fitting import ELLIPSIS, LEADING, clusters, fit_block, fit_line
+from seedbox.printing.fitting import ELLIPSIS, LEADING, LEAST_PT, clusters, fit_block, fit_line
 from seedbox.printing.fonts import BOX, BOX_WIDTH, clean
 from seedbox.printing.styles import Style
 
@@ -54,7 +54,7 @@ def test_no_line_is_wider_and_no_block_higher_than_its_box(
 def test_a_mark_is_never_cut_from_its_letter(text: str, width: float) -> None:
     whole = clean(text)
     for line in fit_block([text], (NAME,), width, 60):
-        shown = "".join(run.text for run in line.runs).rstrip(ELLIPSIS + "-")
+        shown = "".join(run.text for run in line.runs).rstrip(ELLIPSIS)
         at = whole.find(shown)
         following = whole[at + len(shown) : at + len(shown) + 1] if shown and at >= 0 else ""
         assert not following or not unicodedata.category(following).startswith("M")
@@ -80,17 +80,35 @@ def test_a_name_shrinks_then_wraps_then_is_cut() -> None:
     wrapped = shown(name, full * 5, 40)
     assert [text for text, _ in wrapped] == ["Climbing", "French bean"]
     assert wrapped[0][1] > 6.0  # two lines that hold it all grow again
-    cut = shown(name, full * 5, 8)
-    assert len(cut) == 1
-    assert cut[0][0].endswith(ELLIPSIS)
-    assert cut[0][1] == 6.0
+    ((small, size),) = shown(name, full * 5, 8)
+    assert (small, size) == (name, pytest.approx(5.0))
+    ((cut, size),) = shown(name, full * 4, 8)
+    assert cut.endswith(ELLIPSIS)
+    assert size == LEAST_PT
 
 
-def test_a_word_longer_than_the_line_is_broken_with_a_hyphen() -> None:
+def test_a_word_longer_than_the_line_shrinks_and_is_cut_but_never_hyphened() -> None:
     word = "Feldsalatkohlgemüse"
-    first, second = shown(word, stringWidth(word, "Seedbox-semibold", 6) * 0.7, 40)
-    assert first[0].endswith("-")
-    assert first[0][:-1] + second[0] == word
+    full = stringWidth(word, "Seedbox-semibold", 1)
+    ((whole, size),) = shown(word, full * 5, 40)
+    assert (whole, size) == (word, pytest.approx(5.0, abs=0.5))
+    cut = shown(f"{word} spät", full * 3, 40)
+    assert cut[0][0].endswith(ELLIPSIS)
+    assert word.startswith(cut[0][0].rstrip(ELLIPSIS))
+    assert cut[1][0] == "spät"
+
+
+def test_what_is_wanted_whole_is_left_out_rather_than_cut() -> None:
+    whole = Style("regular", 8.0, 6.0, 2, 5, whole=True)
+    texts = ("Pea", "germinates about 82 % on 2026-11-25")
+    assert len(fit_block(texts, (NAME, whole), 80, 4 * 6 * LEADING)) == 3
+    assert [line.runs[0].text for line in fit_block(texts, (NAME, whole), 40, 14)] == ["Pea"]
+
+
+def test_lesser_type_is_never_larger_than_greater() -> None:
+    small = Style("regular", 9.0, 5.0, 1, 2)
+    lines = fit_block(("Donaudampfschifffahrtsrübenkohl", "X"), (NAME, small), 110, 60)
+    assert lines[0].size >= lines[1].size
 
 
 def test_when_room_is_short_the_line_with_the_highest_number_goes() -> None:
@@ -110,11 +128,11 @@ def test_a_line_that_wraps_leaves_one_line_to_the_next() -> None:
 def test_a_lesser_line_wraps_only_into_what_is_left() -> None:
     lesser = Style("regular", 8.0, 6.0, 2, 5)
     least = Style("regular", 8.0, 6.0, 1, 9)
-    texts = ("swapped with a far neighbour", "Aldous")
+    texts = ("swapped with a very far neighbour", "Aldous")
     assert [
         len(fit_block(texts, (lesser, least), 60, lines * 6 * LEADING)) for lines in (1, 2, 3)
     ] == [1, 2, 3]
-    tight = fit_block(texts, (lesser, least), 60, 2 * 6 * LEADING)
+    tight = fit_block(texts, (lesser, least), 58, 2 * 6 * LEADING)
     assert tight[0].runs[0].text.endswith(ELLIPSIS)
     assert tight[1].runs[0].text == "Aldous"
 

@@ -24,7 +24,7 @@ top_mm = 8.5
 
 
 def test_every_geometry_is_there_and_none_is_named_for_a_maker() -> None:
-    assert len(sheets()) == 42
+    assert len(sheets()) == 46
     assert all(name.split("-")[0] in {"a4", "letter", "roll"} for name in sheets())
 
 
