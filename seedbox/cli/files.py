@@ -45,3 +45,16 @@ def refuse_table_target(path: Path, heading: str) -> None:
             head = file.read(200).removeprefix(b"\xef\xbb\xbf")
         if not head.startswith(heading.encode()):
             raise UsageError(f"{path} exists and is another file; it is left alone.")
+
+
+def refuse_document_target(path: Path, form: str) -> None:
+    """Refuses a place where no JSON document of a form can go; only a former one is overwritten."""
+    if path.is_dir():
+        raise UsageError(f"{path} is a folder: name a file, such as swap.json.")
+    if not path.parent.is_dir():
+        raise UsageError(f"There is no folder {path.parent} to write {path.name} into.")
+    if path.is_file() and path.stat().st_size:
+        with path.open("rb") as file:
+            head = file.read(200)
+        if f'"format": "{form}"'.encode() not in head:
+            raise UsageError(f"{path} exists and is another file; it is left alone.")

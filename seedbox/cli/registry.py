@@ -41,6 +41,7 @@ _SECTIONS = {
         ("buy", "buy", "List the seed that is missing for the plans."),
         ("save-seed", "save_seed", "Say what comes true; put saved seed into a packet."),
     ),
+    "Swap": (("swap", "swap", "Seed swaps: spare, wants, lists, who gives what to whom."),),
     "Labels and files": (
         ("labels", "labels", "Write labels as a PDF and read their codes back."),
         ("fold", "fold", "Write seed packets to fold, with how to sow on the back."),

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date
 
+from seedbox.errors import BadDataError
 from seedbox.season.forecast import Advice, Forecast
 from seedbox.season.listing import PacketLine
 from seedbox.season.sowing.desk import Desk
@@ -213,3 +214,13 @@ def _latest(tests: Sequence[GerminationTest]) -> GerminationTest | None:
 def _order(one: Spare) -> tuple[str, str, str]:
     packet = one.line.packet
     return one.line.crop.casefold(), packet.variety.casefold(), packet.code
+
+
+def portion_seeds(tin: Tin, code: str, today: date) -> int:
+    """Seeds in a portion of one packet. Raises BadDataError for what is not given in portions."""
+    desk = Desk(tin, today)
+    line = desk.listing.line(code)
+    if line.packet.kind is Kind.STOCK:
+        raise BadDataError(why_none("stock", line, today))
+    masses = desk.listing.masses(line, next_sowing_day(desk))
+    return portion(line.packet.crop_id, masses, desk.settings.assurance).seeds
