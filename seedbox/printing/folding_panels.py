@@ -40,7 +40,7 @@ _BESIDE_CODE = (
 _CAUTION = Style("semibold", 11.0, 7.0, 3, 1)
 _FLAP = (Style("semibold", 11.0, 6.5, 1, 2), Style("semibold", 15.0, 8.0, 1, 1))
 _BACK_SIZES = (9.5, 9.0, 8.5, 8.0, 7.5, 7.0, 6.5, 6.0)
-_MOST_LINES = 14
+_MOST_LINES, _LONGEST = 14, 800
 _UNIT = re.compile(r"(\d) (%|°C|mm|cm|days?\b|Jan|Feb|Mar|Apr|May|Jun|Jul|Aug|Sep|Oct|Nov|Dec)")
 
 
@@ -139,10 +139,12 @@ def _set(rows: Rows, width: float, size: float) -> list[tuple[str, list[str]]]:
 
 
 def _lines(words: str, room: float, size: float) -> list[str]:
-    lines = broken(_UNIT.sub("\\1\N{NO-BREAK SPACE}\\2", clean(words)), room, size)
-    if len(lines) <= _MOST_LINES:
+    text = _UNIT.sub("\\1\N{NO-BREAK SPACE}\\2", clean(words[:_LONGEST]))
+    lines = broken(text, room, size)
+    if len(lines) <= _MOST_LINES and len(words) <= _LONGEST:
         return lines
-    return [*lines[: _MOST_LINES - 1], f"{lines[_MOST_LINES - 1][:-1]}{ELLIPSIS}"]
+    *whole, last = lines[:_MOST_LINES]
+    return [*whole, f"{last[:-1]}{ELLIPSIS}"]
 
 
 def _words_at(rows: Rows, size: float) -> float:
