@@ -24,11 +24,13 @@ def change_queued(
     added up: what was asked for is still printed. Raises BadDataError or NotFoundError.
     """
     waiting = {one.id: one for one in tin.label_queue()}
-    changed = [_changed(one, design, copies) for one in _known(waiting, ids)]
-    what = f"{len(changed)} label{'' if len(changed) == 1 else 's'}"
-    with tin.change(f"Change {what} in the queue") as change:
-        for one in changed:
-            _put(change, waiting, one)
+    _put_all(tin, waiting, [_changed(one, design, copies) for one in _known(waiting, ids)])
+
+
+def add_copies(tin: Tin, ids: Iterable[int], more: int) -> None:
+    """So many copies more of each of these entries, or fewer; raises as `change_queued` does."""
+    waiting = {one.id: one for one in tin.label_queue()}
+    _put_all(tin, waiting, [_changed(one, None, one.copies + more) for one in _known(waiting, ids)])
 
 
 def labels_printed(tin: Tin, ids: Iterable[int], next_start: int) -> None:
@@ -64,6 +66,13 @@ def _changed(one: QueuedLabel, design: str | None, copies: int | None) -> Queued
     if wrong:
         raise BadDataError(wrong)
     return new
+
+
+def _put_all(tin: Tin, waiting: dict[int, QueuedLabel], changed: list[QueuedLabel]) -> None:
+    what = f"{len(changed)} label{'' if len(changed) == 1 else 's'}"
+    with tin.change(f"Change {what} in the queue") as change:
+        for one in changed:
+            _put(change, waiting, one)
 
 
 def _put(change: OpenChange, waiting: dict[int, QueuedLabel], new: QueuedLabel) -> None:

@@ -9,7 +9,7 @@ import pytest
 from seedbox.errors import BadDataError, NotFoundError
 from seedbox.tin.file import Tin
 from seedbox.tin.history import undo
-from seedbox.tin.label_changes import change_queued, labels_printed
+from seedbox.tin.label_changes import add_copies, change_queued, labels_printed
 from seedbox.tin.label_queue import queue_labels
 from seedbox.tin.packets import PacketDraft, add_packet
 from seedbox.tin.settings import set_settings
@@ -87,3 +87,14 @@ def test_several_settings_are_one_change(tin: Tin, dump) -> None:
     assert tin.settings() == settings
     undo(tin)
     assert dump(tin) == before
+
+
+def test_copies_are_added_to_what_each_has(tin: Tin, codes: list[str]) -> None:
+    queue_labels(tin, codes[:1], copies=3)
+    queue_labels(tin, codes[1:])
+    add_copies(tin, [1, 2], 2)
+    assert [copies for _, _, copies in waiting(tin)] == [5, 3]
+    with pytest.raises(BadDataError, match="1 to 1,000 copies of a label, not 0"):
+        add_copies(tin, [1, 2], -3)
+    undo(tin)
+    assert [copies for _, _, copies in waiting(tin)] == [3, 1]
