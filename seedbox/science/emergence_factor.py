@@ -86,6 +86,7 @@ class TrayTest:
         return tray_log_likelihood_table(self.emerged, self.sown, self.factor, fineness)
 
 
+@lru_cache(maxsize=8)
 def prior_factor(
     mean: float = c.EMERGENCE_MEAN, strength: float = c.EMERGENCE_STRENGTH
 ) -> EmergenceFactor:
