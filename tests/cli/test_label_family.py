@@ -78,3 +78,50 @@ def test_a_page_with_a_code_that_does_not_scan_is_not_handed_over(
     type_in("labels", file, "--print", "--open", code=ExitCode.UNREADABLE_CODE)
     assert not (commands / "lp").exists()
     assert not (commands / "xdg-open").exists()
+
+
+def test_what_was_measured_is_kept_moves_the_labels_and_is_undone(
+    type_in: Type, code_of: Code, tmp_path: Path
+) -> None:
+    code_of("leek")
+    before, after = tmp_path / "before.pdf", tmp_path / "after.pdf"
+    type_in("labels", str(before))
+    said = type_in("labels", "measured", "--left", "30.5", "--top", "29", "--across", "149.5",
+                   "--down", "220.5")  # fmt: skip
+    assert "moved 0.6 mm left and 1.07 mm down" in said.out
+    assert "at 100.33 % across and at 99.77 % down" in said.out
+    kept = type_in("settings", "--json").json
+    assert kept["label_offset_x_mm"] == pytest.approx(149.5 / 150 * 30 - 30.5, abs=0.005)
+    assert kept["label_offset_y_mm"] == pytest.approx(220.5 / 220 * 30 - 29, abs=0.005)
+    assert kept["label_scale_x"] == pytest.approx(149.5 / 150, abs=1e-5)
+    assert kept["label_scale_y"] == pytest.approx(220.5 / 220, abs=1e-5)
+    type_in("labels", str(after))
+    assert before.read_bytes() != after.read_bytes()
+    assert "Measured the printer" in type_in("history").out
+    type_in("undo")
+    assert type_in("settings", "--json").json["label_scale_x"] == 1.0
+    type_in("labels", str(after))
+    assert before.read_bytes() == after.read_bytes()
+
+
+def test_a_measure_that_makes_no_sense_changes_nothing(type_in: Type, code_of: Code) -> None:
+    code_of("leek")
+    for words, part in (
+        ((), "--left, --top"),
+        (("--across", "15"), "centimetres"),
+        (("--left", "90"), "from the edge"),
+        (("--left", "near"), "not a number"),
+    ):
+        assert part in type_in("labels", "measured", *words, code=ExitCode.USAGE).err
+    assert "fit the paper" in type_in("labels", "measured", "--across", "144").err
+    type_in("undo")
+    assert type_in("settings", "--json").json["label_scale_x"] == 1.0
+
+
+def test_the_page_to_measure_needs_no_tin(type_in: Type, tmp_path: Path) -> None:
+    page = tmp_path / "true.pdf"
+    said = type_in("labels", "calibrate", str(page), "--page", "letter")
+    assert page.read_bytes().startswith(b"%PDF") and "labels measured -h" in said.out
+    assert not (tmp_path / "garden.tin").exists()
+    told = type_in("labels", "calibrate", str(page), "--corrected", "--json").json
+    assert told == {"path": str(page), "corrected": True}

@@ -53,6 +53,6 @@ def _first_word(args: list[str]) -> int:
 command = _Labels(
     "labels",
     package=__name__,
-    modules={"write": "write"},
+    modules={"write": "write", "calibrate": "calibrate", "measured": "measured"},
     help="Labels as a PDF: write them, look at them before, and measure how true the printer is.",
 )

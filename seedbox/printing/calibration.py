@@ -1,0 +1,196 @@
+"""How true a printer is: a page with crosses at known places, and what follows from its measures.
+
+A printer moves the page (it feeds askew) and stretches it. What was drawn at x mm from the left
+edge of the paper is printed at `scale * x + moved`, and so downwards. Two crosses give both.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+
+from seedbox.errors import UsageError
+from seedbox.printing.coded_paper import CodedPaper
+from seedbox.printing.list_page import broken
+
+EDGE_MM, ACROSS_MM, DOWN_MM = 30.0, 150.0, 220.0
+"""The first cross lies so far from the left and the upper edge, the others so far from it."""
+LEAST_SCALE, MOST_SCALE, MOST_OFFSET_MM = 0.9, 1.1, 20.0
+FITTED_SCALE = 0.02
+"""A page that is off by more was made to fit the paper by the printing program."""
+_IN_CM, _IN_INCHES = 0.1, 1 / 25.4
+_ARM_MM, _TICK_MM, _LONG_TICK_MM, _SIZE = 9.0, 1.6, 3.2, 10.0
+
+
+@dataclass(frozen=True, slots=True)
+class Correction:
+    """What labels must be drawn with: moved right and down by offsets [mm], divided by scales
+    (printed mm for each mm drawn).
+    """
+
+    offset_x_mm: float = 0.0
+    offset_y_mm: float = 0.0
+    scale_x: float = 1.0
+    scale_y: float = 1.0
+
+    def x(self, wanted_mm: float) -> float:
+        """Where to draw what is to be printed so far from the left edge."""
+        return (wanted_mm + self.offset_x_mm) / self.scale_x
+
+    def y(self, wanted_mm: float) -> float:
+        """Where to draw what is to be printed so far from the upper edge."""
+        return (wanted_mm + self.offset_y_mm) / self.scale_y
+
+
+@dataclass(frozen=True, slots=True)
+class Measured:
+    """What was measured on the printed page [mm]; None where nobody measured.
+
+    `left` and `top` from the edges of the paper to the middle of the first cross, `across` and
+    `down` from there to the other crosses.
+    """
+
+    left: float | None = None
+    top: float | None = None
+    across: float | None = None
+    down: float | None = None
+
+
+def correction(measured: Measured, before: Correction) -> Correction:
+    """The correction that follows; what was not measured stays as `before`.
+
+    Raises UsageError where nothing was measured, or a figure cannot be of this page.
+    """
+    if measured == Measured():
+        raise UsageError("Give what you measured: --left, --top, --across, --down, in mm.")
+    scale_x = _scale("--across", measured.across, ACROSS_MM, before.scale_x)
+    scale_y = _scale("--down", measured.down, DOWN_MM, before.scale_y)
+    return Correction(
+        _offset("--left", measured.left, scale_x, before.offset_x_mm),
+        _offset("--top", measured.top, scale_y, before.offset_y_mm),
+        scale_x,
+        scale_y,
+    )
+
+
+def looks_fitted(found: Correction) -> bool:
+    """Whether the page was not printed at 100 %, as far as one can tell."""
+    return any(abs(scale - 1) > FITTED_SCALE for scale in (found.scale_x, found.scale_y))
+
+
+def _scale(option: str, measured: float | None, drawn: float, before: float) -> float:
+    if measured is None:
+        return before
+    scale = measured / drawn
+    if not LEAST_SCALE <= scale <= MOST_SCALE:
+        raise UsageError(_no_length(option, measured, drawn))
+    return round(scale, 5)
+
+
+def _no_length(option: str, measured: float, drawn: float) -> str:
+    told = f"{option} {measured:g} mm cannot be right: {drawn:g} mm were drawn."
+    for unit, part in (("centimetres", _IN_CM), ("inches", _IN_INCHES)):
+        if LEAST_SCALE <= measured / (drawn * part) <= MOST_SCALE:
+            return f"{told} That looks like {unit}: give {measured / part:.1f} mm."
+    return f"{told} Measure again, from the middle of one cross to the middle of the other."
+
+
+def _offset(option: str, measured: float | None, scale: float, before: float) -> float:
+    """Printed at `scale * EDGE + moved`: the labels go back by what the page was moved."""
+    if measured is None:
+        return before
+    offset = scale * EDGE_MM - measured
+    if abs(offset) > MOST_OFFSET_MM:
+        raise UsageError(
+            f"{option} {measured:g} mm cannot be right: the cross was drawn {EDGE_MM:g} mm from "
+            "the edge of the paper. Measure from the edge, not from the ruler of the page."
+        )
+    return round(offset, 2)
+
+
+def draw_calibration(path: Path, *, page: str = "a4", corrected: Correction | None = None) -> None:
+    """Writes the page as a PDF: as it is, or corrected to check that the crosses now lie true."""
+    paper = CodedPaper("Is the printer true?", page)
+    at = corrected or Correction()
+    for x, y in ((0.0, 0.0), (ACROSS_MM, 0.0), (0.0, DOWN_MM)):
+        _cross(paper, at, EDGE_MM + x, EDGE_MM + y)
+    _rulers(paper, at)
+    for words, x, y in _WHERE:
+        paper.text(x, y, words, 9.0, weight="semibold")
+    _words(paper, corrected is not None)
+    paper.save(path)
+
+
+def _cross(paper: CodedPaper, at: Correction, x: float, y: float) -> None:
+    paper.line(at.x(x - _ARM_MM), at.y(y), at.x(x + _ARM_MM), at.y(y), pt=0.4)
+    paper.line(at.x(x), at.y(y - _ARM_MM), at.x(x), at.y(y + _ARM_MM), pt=0.4)
+
+
+def _rulers(paper: CodedPaper, at: Correction) -> None:
+    """A tick for each mm between the crosses, longer ones each 5, with figures each 10."""
+    beside = EDGE_MM + _ARM_MM + 4.0
+    for tick in range(int(ACROSS_MM) + 1):
+        x, length = at.x(EDGE_MM + tick), _tick(tick)
+        paper.line(x, at.y(beside), x, at.y(beside) + length, pt=0.25)
+        if tick % 10 == 0:
+            paper.text(x - 1.5, at.y(beside) + length + 3.0, str(tick), 7.0)
+    for tick in range(int(DOWN_MM) + 1):
+        y, length = at.y(EDGE_MM + tick), _tick(tick)
+        if tick > _ARM_MM + 14.0:
+            paper.line(at.x(beside), y, at.x(beside) + length, y, pt=0.25)
+            if tick % 10 == 0:
+                paper.text(at.x(beside) + length + 1.0, y + 1.0, str(tick), 7.0)
+
+
+def _tick(tick: int) -> float:
+    return _LONG_TICK_MM if tick % 5 == 0 else _TICK_MM
+
+
+def _words(paper: CodedPaper, corrected: bool) -> None:
+    x, y, room = 70.0, 72.0, 115.0
+    paper.text(x, y, "Is the printer true?", 15.0, weight="semibold")
+    y += 8.0
+    for sentence in _CHECK if corrected else _MEASURE:
+        for line in broken(sentence, room, _SIZE):
+            paper.text(x, y, line, _SIZE)
+            y += 4.8
+        y += 2.0
+    if not corrected:
+        _form(paper, x, y + 4.0)
+
+
+_MEASURE = (
+    "Print this page at 100 %, from the tray that you use for labels, and never “fit to page”.",
+    "Measure it with a ruler to half a millimetre, always to the middle of a cross.",
+    "What you measure may differ from what was drawn: that is what it is for.",
+)
+_CHECK = (
+    "This page is drawn with the correction that you measured. Printed on the same printer:",
+    f"the first cross lies {EDGE_MM:g} mm from the left and from the upper edge of the paper,",
+    f"the others {ACROSS_MM:g} mm to its right and {DOWN_MM:g} mm below it.",
+    "If they do not, print the page for measuring once more: seedbox labels calibrate page.pdf",
+)
+_WHERE = (
+    ("left", 11.0, EDGE_MM - 1.0),
+    ("top", EDGE_MM + 1.0, 15.0),
+    ("across", EDGE_MM + ACROSS_MM / 2 - 5.0, EDGE_MM - 1.0),
+    ("down", EDGE_MM - 11.0, EDGE_MM + DOWN_MM / 2),
+)
+_FORM = (
+    ("--left", "left edge of the paper to the first cross", EDGE_MM),
+    ("--top", "upper edge of the paper to the first cross", EDGE_MM),
+    ("--across", "first cross to the one on its right", ACROSS_MM),
+    ("--down", "first cross to the one below it", DOWN_MM),
+)
+
+
+def _form(paper: CodedPaper, x: float, y: float) -> None:
+    """A line to write each measure on, and what to type then."""
+    for option, what, drawn in _FORM:
+        paper.text(x, y, option, _SIZE, weight="semibold")
+        paper.text(x + 18.0, y, f"{what}; drawn: {drawn:g} mm", _SIZE)
+        paper.line(x + 101.0, y + 0.6, x + 115.0, y + 0.6, pt=0.4)
+        y += 9.0
+    paper.text(x, y + 3.0, "Then type, with your own figures:", _SIZE)
+    typed = "seedbox labels measured --left 30.5 --top 29 --across 149.5 --down 220"
+    paper.text(x, y + 9.0, typed, 9.0, weight="semibold")
