@@ -2,27 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
-from seedbox.errors import NotFoundError
 from seedbox.season.crops import CropBook
 from seedbox.tin.file import Tin
 from seedbox.tin.garden_records import Plan
 from seedbox.tin.plans import check_plan, remove_plan, set_plan, tidied
+from seedbox.tui.crop_field import CropNames, crop_meant
 from seedbox.tui.desk import Desk
 from seedbox.tui.field_values import FieldReader
 from seedbox.tui.form import Field, FormPlan, Values
-
-
-@dataclass(frozen=True, slots=True)
-class _Names:
-    """Crop names offered while one types."""
-
-    book: CropBook
-
-    def __call__(self, typed: str) -> list[tuple[str, str]]:
-        found = ((name, self.book.name(crop_id)) for name, crop_id in self.book.complete(typed))
-        return [(name, "" if name == usual else usual) for name, usual in found]
 
 
 def wanted_plan(desk: Desk, plan: Plan | None) -> FormPlan:
@@ -39,7 +26,7 @@ def wanted_plan(desk: Desk, plan: Plan | None) -> FormPlan:
     return FormPlan(
         title="Plan a crop" if plan is None else f"Change the plan of {book.name(plan.crop_id)}",
         fields=[
-            Field("crop", "Crop", "Any common name, British or American.", suggest=_Names(book)),
+            Field("crop", "Crop", "Any common name, British or American.", suggest=CropNames(book)),
             Field("plants", "Plants", "From each sowing."),
             Field("again_days", "Sow again", "After how many days; empty: sown once a season."),
             Field("variety", "Variety", "Empty: any of the crop will do."),
@@ -69,7 +56,7 @@ def _plan_from(values: Values, before: Plan | None, book: CropBook, desk: Desk) 
     plan = tidied(
         Plan(
             before.id if before else 0,
-            _crop_id(reader, before, book),
+            crop_meant(reader, before.crop_id if before else "", book),
             reader.count("plants", needed=True),
             reader.text("variety"),
             reader.count("year") or None,
@@ -81,17 +68,6 @@ def _plan_from(values: Values, before: Plan | None, book: CropBook, desk: Desk) 
         reader.fault(problem.field, problem.sentence)
     reader.finish()
     return plan
-
-
-def _crop_id(reader: FieldReader, before: Plan | None, book: CropBook) -> str:
-    typed = reader.text("crop")
-    if before is not None and typed == book.name(before.crop_id):
-        return before.crop_id
-    try:
-        return book.crop_id(typed) if typed else ""
-    except NotFoundError as error:
-        reader.fault("crop", f"{error.sentence} {error.hint}".strip())
-        return ""
 
 
 def _set(tin: Tin, before: Plan | None, wanted: Plan) -> None:

@@ -1,0 +1,265 @@
+"""The proposal: looked for in a thread of its own, shown with its reasons, kept, booked."""
+
+from __future__ import annotations
+
+from time import monotonic
+from typing import TYPE_CHECKING, ClassVar
+
+from textual import events, on
+from textual.app import ComposeResult
+from textual.content import Content
+from textual.widgets import Static
+from textual.worker import Worker
+
+from seedbox.errors import SeedboxError
+from seedbox.season.swapping.records import Proposal, SwapList, Transfer
+from seedbox.tui.actions import action
+from seedbox.tui.background import in_background
+from seedbox.tui.cells import wrapped
+from seedbox.tui.page import Page
+from seedbox.tui.sowing_words import counted
+from seedbox.tui.swap_proposal_words import (
+    BALANCES,
+    ME,
+    TRANSFERS,
+    balance_row,
+    balance_words,
+    is_mine,
+    mine_first,
+    summary,
+    transfer_lines,
+    transfer_row,
+    transfer_words,
+)
+from seedbox.tui.swap_text_page import SwapTextPage
+from seedbox.tui.swap_words import LAW, clipped
+from seedbox.tui.virtual_list import VirtualList
+
+if TYPE_CHECKING:
+    from seedbox.tui.swap_actions import SwapActions
+
+MORE = "Enter shows all."
+_STALE = "The tin has changed since this was proposed: m matches again."
+
+
+class SwapProposalPage(Page):
+    """Who gives what to whom, mine first; how it comes out for each; why, line by line."""
+
+    DEFAULT_CSS = """
+    #proposal-summary { height: auto; max-height: 4; padding: 0 1; }
+    #transfers { height: 2fr; }
+    #balances { height: 1fr; min-height: 4; }
+    #proposal-detail { height: 5; padding: 0 1; background: $surface; color: $foreground; }
+    #proposal-law { height: 1; padding: 0 1; color: $warning; }
+    """
+    place = "Swap · Proposal"
+    AUTO_FOCUS: ClassVar[str | None] = "#transfers"
+    FOOTER = ("back", "book", "save", "stop", "match_again", "other_side", "help_keys")
+
+    def __init__(self, tab: SwapActions) -> None:
+        super().__init__()
+        self._tab = tab
+        self._mine: SwapList | None = None
+        self._lists: tuple[SwapList, ...] = ()
+        self._proposal: Proposal | None = None
+        self._shown: tuple[Transfer, ...] = ()
+        self._worker: Worker[None] | None = None
+        self._began = 0.0
+        self._law = ""
+
+    def body(self) -> ComposeResult:
+        yield Static("", id="proposal-summary", markup=False)
+        yield VirtualList(TRANSFERS, id="transfers")
+        yield VirtualList(BALANCES, id="balances")
+        yield Static("", id="proposal-detail", markup=False)
+        yield Static(Content(LAW), id="proposal-law", markup=False)
+
+    def on_mount(self) -> None:
+        super().on_mount()
+        self.set_interval(1.0, self._tick)
+        self.action_match_again()
+
+    # Looking for it
+
+    @property
+    def matching(self) -> bool:
+        return self._worker is not None
+
+    async def _match(self, lists: tuple[SwapList, ...], tolerance: int) -> None:
+        from seedbox.season.swapping.matching import match
+
+        today = self.seedbox.desk.today
+        try:
+            found = await in_background(lambda: match(lists, tolerance, today, you=ME))
+        except SeedboxError as error:
+            self._worker = None
+            self._say_above("No exchange is proposed.")
+            self.seedbox.complain(error)
+            return
+        self._worker = None
+        if self.is_mounted:
+            self._show(found)
+
+    def _tick(self) -> None:
+        if self.matching:
+            self._say_above(self._matching_words())
+
+    def _matching_words(self) -> str:
+        seconds = int(monotonic() - self._began)
+        so_far = f" {seconds} s so far." if seconds else ""
+        lists = counted(len(self._lists), "list")
+        return f"Looking for the exchange among {lists} that is worth most …{so_far} x stops it."
+
+    def _say_above(self, words: str) -> None:
+        lines = wrapped(words, max(20, self.app.size.width - 2))
+        self.query_one("#proposal-summary", Static).update(Content("\n".join(lines)))
+
+    def _show(self, found: Proposal | None) -> None:
+        self._proposal = found
+        self._shown = mine_first(found) if found else ()
+        transfers, balances = self._list("transfers"), self._list("balances")
+        if found is None:
+            transfers.show_rows([])
+            balances.show_rows([])
+        else:
+            shown = self._shown
+            rows = [transfer_row(one, found) for one in shown]
+            transfers.show_rows(rows, marked=lambda at: at < len(shown) and is_mine(shown[at]))
+            people = enumerate(found.balances)
+            balances.show_rows([balance_row(one, me=at == ME) for at, one in people])
+            self._say_above(summary(found))
+        self._tell()
+
+    def reload(self) -> None:
+        """The tin was changed, perhaps by booking this very proposal."""
+        if self._proposal is not None and self._proposal.transfers and not self.matching:
+            self._say_above(f"{summary(self._proposal)} {_STALE}")
+
+    # What is shown
+
+    def _list(self, name: str) -> VirtualList:
+        return self.query_one(f"#{name}", VirtualList)
+
+    @property
+    def _on_balances(self) -> bool:
+        return self.is_mounted and self._list("balances").has_focus
+
+    def _here(self) -> Transfer | None:
+        place = self._list("transfers").cursor
+        return self._shown[place] if not self._on_balances and place < len(self._shown) else None
+
+    def _tell(self) -> None:
+        width = max(20, self.app.size.width - 2)
+        lines = clipped(self._words(), width, 5, MORE)
+        self.query_one("#proposal-detail", Static).update(Content("\n".join(lines)))
+        self.refresh_bars()
+
+    def _words(self) -> str:
+        here, proposal = self._here(), self._proposal
+        if proposal is None:
+            return ""
+        if here is not None:
+            return transfer_words(here)
+        place = self._list("balances").cursor
+        if self._on_balances and place < len(proposal.balances):
+            return balance_words(proposal.balances[place], me=place == ME)
+        return ""
+
+    @on(VirtualList.Moved)
+    def _moved(self) -> None:
+        self._tell()
+
+    @on(VirtualList.Chosen)
+    def _chosen(self) -> None:
+        self.action_open()
+
+    def on_descendant_focus(self, event: events.DescendantFocus) -> None:
+        self._tell()
+
+    def on_resize(self, event: events.Resize) -> None:
+        super().on_resize(event)
+        if self._proposal is not None:
+            self._say_above(summary(self._proposal))
+            self._tell()
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        found = self._proposal
+        if action in ("book", "open", "save"):
+            return found is not None and bool(found.transfers)
+        if action == "stop":
+            return self.matching
+        if action == "match_again":
+            return not self.matching
+        return super().check_action(action, parameters)
+
+    # Actions
+
+    @action("B", "Book it", "Book your part, as one change that u takes back.")
+    def action_book(self) -> None:
+        from seedbox.tui.swap_booking import book_plan
+
+        if self._proposal is None:
+            return
+        try:
+            plan = book_plan(self.seedbox, self._proposal)
+        except SeedboxError as error:
+            self.seedbox.complain(error)
+        else:
+            self.seedbox.ask(plan)
+
+    @action("s", "Keep in a file", "Keep the proposal in a file, to look at and to book later.")
+    def action_save(self) -> None:
+        from seedbox.tui.swap_booking import keep_plan
+
+        if self._proposal is not None:
+            self.seedbox.ask(keep_plan(self.seedbox.desk, self._proposal))
+
+    @action("enter", "All of it", "Show all about the highlighted line.", palette=False)
+    def action_open(self) -> None:
+        here = self._here()
+        if here is not None:
+            page = SwapTextPage(
+                "Proposal", lambda width: transfer_lines(here, self._law, width), self._code(here)
+            )
+            self.app.push_screen(page)
+
+    def _code(self, one: Transfer) -> str:
+        return one.offer.code if one.giver == ME else ""
+
+    @action("m", "Match again", "Look for an exchange anew, with the lists as they are now.")
+    def action_match_again(self) -> None:
+        mine = self._tab.own_list_named()
+        if self.matching or mine is None:
+            return
+        settings = self.seedbox.desk.tin().settings()
+        self._law, self._lists = settings.swap_law, (mine, *self._tab.table.lists)
+        self._began = monotonic()
+        self._show(None)
+        work = self._match(self._lists, round(settings.swap_tolerance))
+        self._worker = self.run_worker(work, exclusive=True, group="match")
+        self._say_above(self._matching_words())
+        self.refresh_bars()
+
+    @action("x", "Stop", "Stop looking for an exchange.")
+    def action_stop(self) -> None:
+        if self._worker is not None:
+            self._worker.cancel()
+            self._worker = None
+            self._say_above("Stopped. m looks again.")
+            self.refresh_bars()
+
+    @action("T", "Tolerance", "Say by how many portions giving and getting may differ.")
+    def action_tolerance(self) -> None:
+        from seedbox.tui.swap_booking import tolerance_plan
+
+        again = lambda: self.app.call_later(self.action_match_again)  # noqa: E731
+        self.seedbox.ask(tolerance_plan(self.seedbox.desk, again))
+
+    @action("right,left", "Other list", "Go from the lines to the people, and back.")
+    def action_other_side(self) -> None:
+        self._list("transfers" if self._on_balances else "balances").focus()
+
+    @action("escape,b", "Back", "Back to where you were; stops the matching.")
+    def action_back(self) -> None:
+        self.action_stop()
+        self.leave()

@@ -1,0 +1,120 @@
+"""A proposal as lines and sentences: who gives what to whom, and how it comes out for each."""
+
+from __future__ import annotations
+
+from seedbox.season.swapping.list_writing import germination_words
+from seedbox.season.swapping.records import Balance, Proposal, Transfer
+from seedbox.season.swapping.words import named
+from seedbox.tui.columns import Column
+from seedbox.tui.sowing_words import counted
+from seedbox.tui.swap_text_page import law_lines, seed_lines
+from seedbox.tui.swap_words import capital
+from seedbox.tui.text_lines import Line, paragraph
+from seedbox.tui.units import unbroken
+from seedbox.tui.virtual_list import Row
+
+ME = 0  # my list comes first
+TRANSFERS = (
+    Column("from", "From", 9, most=22),
+    Column("to", "To", 9, most=22),
+    Column("crop", "Crop", 12, most=24),
+    Column("variety", "Variety", 12, most=30),
+    Column("portions", "Portions", 8, right=True),
+    Column("worth", "Worth", 5, right=True),
+    Column("germination", "Germination", 16, most=40, from_width=100),
+)
+BALANCES = (
+    Column("name", "Person", 14, most=40),
+    Column("gives", "Gives", 5, right=True),
+    Column("gets", "Gets", 5, right=True),
+    Column("worth", "Worth", 6, right=True),
+    Column("pairs", "By pairs", 8, right=True),
+    Column("better", "Than by pairs", 14),
+)
+
+
+def is_mine(one: Transfer) -> bool:
+    return ME in (one.giver, one.receiver)
+
+
+def mine_first(proposal: Proposal) -> tuple[Transfer, ...]:
+    """What I give, what I get, then all else."""
+    return tuple(sorted(proposal.transfers, key=lambda one: (one.giver != ME, one.receiver != ME)))
+
+
+def who(proposal: Proposal, at: int) -> str:
+    return "you" if at == ME else proposal.names[at]
+
+
+def transfer_row(one: Transfer, proposal: Proposal) -> Row:
+    """One line of a proposal."""
+    return (
+        who(proposal, one.giver),
+        who(proposal, one.receiver),
+        one.offer.crop,
+        one.offer.variety,
+        str(one.portions),
+        f"{one.worth:g}",
+        germination_words(one.offer.germination),
+    )
+
+
+def balance_row(one: Balance, *, me: bool) -> Row:
+    """What comes out for one person."""
+    gain = one.worth - one.by_pairs
+    return (
+        "you" if me else one.name,
+        str(one.gives),
+        str(one.receives),
+        f"{one.worth:g}",
+        f"{one.by_pairs:g}",
+        f"{gain:g} more" if gain > 0 else "the same" if gain == 0 else f"{-gain:g} less",
+    )
+
+
+def summary(proposal: Proposal) -> str:
+    """What comes out for me, and in all, with the bound and the gap."""
+    if not proposal.transfers:
+        return (
+            f"Nothing in these {len(proposal.names)} lists goes together: wants and offers meet by"
+            " crop and variety. Want more, offer more, or read more lists."
+        )
+    mine = proposal.balances[ME]
+    return (
+        f"You give {counted(mine.gives, 'portion')} and get {mine.receives}, worth"
+        f" {mine.worth:g} to you ({mine.by_pairs:g} by pairs alone). In all"
+        f" {counted(sum(one.portions for one in proposal.transfers), 'portion')}, worth"
+        f" {proposal.worth:g} of at most {proposal.bound:g}{_gap(proposal)}. Giving and getting"
+        f" differ by {proposal.tolerance} at most. Found by {proposal.method}."
+    )
+
+
+def _gap(proposal: Proposal) -> str:
+    return f", {100 * proposal.gap:.1f}\u00a0% below" if proposal.gap > 0 else ""
+
+
+def transfer_words(one: Transfer) -> str:
+    """Why this line is there, and what seed it is."""
+    grown = capital(germination_words(one.offer.germination))
+    mind = f" Mind: {' '.join(one.offer.cautions)}" if one.offer.cautions else ""
+    return unbroken(f"{counted(one.portions, 'portion')}: {one.why} {grown}.{mind}")
+
+
+def balance_words(one: Balance, *, me: bool) -> str:
+    """How it comes out for one person, in a sentence."""
+    name = "You give" if me else f"{one.name} gives"
+    gets = "get" if me else "gets"
+    return (
+        f"{name} {counted(one.gives, 'portion')} and {gets} {one.receives}, worth {one.worth:g}"
+        f" to {'you' if me else 'them'}; exchanges between two alone would be worth"
+        f" {one.by_pairs:g}."
+    )
+
+
+def transfer_lines(one: Transfer, law: str, width: int) -> list[Line]:
+    """All about a line of a proposal."""
+    seeds = one.offer.seeds_per_portion
+    each = f" of {counted(seeds, 'seed')}" if seeds else ""
+    lines = paragraph(named(one.offer.crop, one.offer.variety), width, "bold")
+    lines += paragraph(f"{counted(one.portions, 'portion')}{each}. {one.why}", width)
+    return [*lines, *seed_lines(one.offer, width), *law_lines(law, width)]

@@ -1,0 +1,258 @@
+"""The swap: what is spare and what is wanted, the lists of others, and the way to an exchange."""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from textual import events, on
+from textual.app import ComposeResult
+from textual.containers import Container, Vertical
+from textual.content import Content
+from textual.widgets import Static
+from textual.worker import get_current_worker
+
+from seedbox.errors import SeedboxError
+from seedbox.season.swapping.own_list import made_list
+from seedbox.season.swapping.records import SwapList
+from seedbox.season.swapping.spare import Spare
+from seedbox.season.swapping.wants import wishes
+from seedbox.tin.list_records import Want
+from seedbox.tui.actions import Action
+from seedbox.tui.cells import plain
+from seedbox.tui.sowing_words import counted
+from seedbox.tui.swap_actions import SwapActions
+from seedbox.tui.swap_reading import SwapReader, SwapReading, Wanted
+from seedbox.tui.swap_table import Offered, SwapTable, offer_words
+from seedbox.tui.swap_words import (
+    LAW,
+    SPARE,
+    WANTS,
+    clipped,
+    spare_heading,
+    spare_row,
+    spare_words,
+    tint,
+    want_row,
+    want_words,
+)
+from seedbox.tui.tab_page import TabPage
+from seedbox.tui.virtual_list import VirtualList
+
+SIDES = ("spare", "wants")
+WIDE, TALL = 110, 34
+MORE = "Enter shows all."
+_RECKONING = "Reckoning what is spare of {} …"
+_EMPTY = "This tin is empty: add your packets on the Tin tab first, which 2 opens."
+_NO_WANTS = "Nothing is wanted yet: a adds a want, t takes what your plans miss."
+_FOOTER_OF = {
+    "spare": ("other_side", "offer", "keep", "limit", "read_lists", "propose", "help_keys"),
+    "wants": ("other_side", "add", "edit", "remove", "take_missing", "propose", "help_keys"),
+}
+
+
+class SwapTab(SwapActions, TabPage):
+    """Two lists, side by side where there is room, and what the highlighted line means."""
+
+    DEFAULT_CSS = """
+    #swap-sides { height: 1fr; layout: vertical; }
+    #spare-side { height: 2fr; }
+    #wants-side { height: 1fr; min-height: 4; }
+    SwapTab.-wide #swap-sides { layout: horizontal; }
+    SwapTab.-wide #spare-side { width: 2fr; height: 1fr; }
+    SwapTab.-wide #wants-side { width: 1fr; height: 1fr; padding: 0 0 0 1; }
+    .swap-heading { height: 1; color: $quiet; background: $surface; }
+    #swap-detail { height: 5; padding: 0 1; background: $surface; color: $foreground; }
+    SwapTab.-tall #swap-detail { height: 8; }
+    #swap-law { height: 1; padding: 0 1; color: $warning; }
+    """
+    place = "Swap"
+    AUTO_FOCUS: ClassVar[str | None] = "#spare"
+    FOOTER = (*_FOOTER_OF["spare"][:4], *_FOOTER_OF["wants"][1:5], *_FOOTER_OF["spare"][4:])
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.table = SwapTable()
+        self.side = SIDES[0]
+        self._wanted: Wanted | None = None
+        self._reading: SwapReading | None = None
+
+    def body(self) -> ComposeResult:
+        with Container(id="swap-sides"):
+            with Vertical(id="spare-side"):
+                yield Static("", id="spare-heading", classes="swap-heading", markup=False)
+                yield VirtualList(SPARE, tint=tint, id="spare")
+            with Vertical(id="wants-side"):
+                yield Static("", id="wants-heading", classes="swap-heading", markup=False)
+                yield VirtualList(WANTS, tint=tint, id="wants")
+        yield Static("", id="swap-detail", markup=False)
+        yield Static("", id="swap-law", markup=False)
+
+    def on_mount(self) -> None:
+        super().on_mount()
+        self.reload()
+
+    # Reading
+
+    def reload(self) -> None:
+        """Read the tin in a thread of its own: spare seed takes some milliseconds a packet."""
+        desk = self.seedbox.desk
+        if not desk.exists:
+            self._wanted = self._reading = None
+            self._show()
+            return
+        try:
+            desk.tin()  # judged on this thread before another opens it too
+        except SeedboxError as error:
+            self.seedbox.complain(error)
+            return
+        self.run_worker(self._read, thread=True, exclusive=True, group="swap")
+
+    def _read(self) -> None:
+        desk, worker = self.seedbox.desk, get_current_worker()
+        try:
+            with desk.another() as tin:
+                reader = SwapReader(tin, desk.today, lambda: worker.is_cancelled)
+                wanted = reader.wanted()
+                if not worker.is_cancelled:
+                    self.app.call_from_thread(self._show_wanted, wanted)
+                found = reader.read(self._reading)
+        except SeedboxError as error:
+            self.app.call_from_thread(self.seedbox.complain, error)
+            return
+        if found is not None and not worker.is_cancelled:
+            self.app.call_from_thread(self._show_reading, found)
+
+    def _show_wanted(self, wanted: Wanted) -> None:
+        self._wanted = wanted
+        self._show()
+
+    def _show_reading(self, found: SwapReading) -> None:
+        self._reading, self._wanted = found, found.wanted
+        self._show()
+
+    # What is shown
+
+    @property
+    def wants(self) -> tuple[Want, ...]:
+        return self._wanted.wants if self._wanted else ()
+
+    @property
+    def found(self) -> tuple[Spare, ...]:
+        return self._reading.spare if self._reading else ()
+
+    @property
+    def reckoned(self) -> bool:
+        """Whether it is known what is spare."""
+        return self._reading is not None
+
+    def own_list(self, name: str = "", town: str = "") -> SwapList | None:
+        """What this tin offers and wants; None before it is reckoned."""
+        if self._reading is None:
+            return None
+        book, today = self._reading.wanted.book, self.seedbox.desk.today
+        return made_list(self.found, self.wants, book, today, name=name, town=town)
+
+    def list_of(self, side: str) -> VirtualList:
+        return self.query_one(f"#{side}", VirtualList)
+
+    def spare_here(self) -> Spare | None:
+        """The highlighted packet, when that list is in use."""
+        place = self.list_of("spare").cursor
+        return self.found[place] if self.side == "spare" and place < len(self.found) else None
+
+    def want_here(self) -> Want | None:
+        """The highlighted want, when that list is in use."""
+        place = self.list_of("wants").cursor
+        return self.wants[place] if self.side == "wants" and place < len(self.wants) else None
+
+    def show_table(self) -> None:
+        """Lists were read, or taken away."""
+        self._show()
+
+    def _show(self) -> None:
+        if not self.is_mounted:
+            return
+        spare, wants = self.list_of("spare"), self.list_of("wants")
+        spare.show_rows([spare_row(one) for one in self.found], spare.cursor)
+        wants.show_rows(self._want_rows(), wants.cursor)
+        self._tell()
+
+    def _offered(self) -> Offered:
+        return Offered(self.table.lists)
+
+    def _want_rows(self) -> list[tuple[str, ...]]:
+        if self._wanted is None:
+            return []
+        book, offered = self._wanted.book, self._offered()
+        rows = []
+        for want, wish in zip(self.wants, wishes(self.wants, book), strict=True):
+            there = sum(offer.portions for _, offer in offered.for_wish(wish))
+            rows.append(want_row(want, book, there if self.table.lists else None))
+        return rows
+
+    def _tell(self) -> None:
+        """Headings, the highlighted line in full, and the caution with the lists read."""
+        wanted = sum(want.portions for want in self.wants)
+        for side, words in (
+            ("spare", spare_heading(self.found) if self.reckoned else self._waiting()),
+            ("wants", f"Wants: {counted(wanted, 'portion')} of {counted(len(self.wants), 'kind')}"),
+        ):
+            here = side == self.side
+            text = (f"[{plain(words)}]", "bold reverse") if here else (f" {plain(words)} ", "")
+            self.query_one(f"#{side}-heading", Static).update(Content.assemble(text))
+        width = max(20, self.app.size.width - 2)
+        room = 8 if self.has_class("-tall") else 5
+        lines = clipped(self._words(), width, room, MORE)
+        self.query_one("#swap-detail", Static).update(Content("\n".join(lines)))
+        self.query_one("#swap-law", Static).update(Content(f"{LAW} {self._table_words()}"))
+        self.refresh_bars()
+
+    def _waiting(self) -> str:
+        if self._wanted is None:
+            return "Spare"
+        return _RECKONING.format(counted(self._wanted.packets, "packet"))
+
+    def _table_words(self) -> str:
+        lists = len(self.table.lists)
+        return f"{counted(lists, 'list')} read." if lists else "r reads lists of others."
+
+    def _words(self) -> str:
+        empty = self._wanted is not None and not self._wanted.packets
+        if self.side == "spare" and (empty or not self.seedbox.desk.exists):
+            return _EMPTY
+        spare, want = self.spare_here(), self.want_here()
+        if spare is not None:
+            return spare_words(spare)
+        if want is not None and self._wanted is not None:
+            (wish,) = wishes([want], self._wanted.book)
+            who = [offer_words(*found) for found in self._offered().for_wish(wish)]
+            return want_words(want, self._wanted.book, who)
+        return _NO_WANTS if self.side == "wants" else self._waiting()
+
+    @on(VirtualList.Moved)
+    def _moved(self) -> None:
+        self._tell()
+
+    @on(VirtualList.Chosen)
+    def _chosen(self) -> None:
+        self.action_open()
+
+    def on_descendant_focus(self, event: events.DescendantFocus) -> None:
+        if event.widget.id in SIDES and event.widget.id != self.side:
+            self.side = event.widget.id
+            self._tell()
+
+    def on_resize(self, event: events.Resize) -> None:
+        super().on_resize(event)
+        self.set_class(event.size.width >= WIDE, "-wide")
+        self.set_class(event.size.height >= TALL, "-tall")
+        self._tell()
+
+    def footer_actions(self) -> tuple[Action, ...]:
+        """The keys that matter for the list in use."""
+        mine = _FOOTER_OF[self.side]
+        return tuple(known for known in super().footer_actions() if known.name in mine)
+
+    def turn_to(self, side: str) -> None:
+        """Go to one of the two lists."""
+        self.list_of(side).focus()
