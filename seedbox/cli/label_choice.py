@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 import click
@@ -11,7 +12,7 @@ from seedbox.cli import completing
 from seedbox.cli.codes import many_codes
 from seedbox.cli.filters import Chosen, filter_options
 from seedbox.cli.label_jobs import contents
-from seedbox.cli.params import WORDS, Number, Whole
+from seedbox.cli.params import WORDS, Choice, Number, Whole
 from seedbox.cli.session import Session
 from seedbox.cli.slips import slips_wanted
 from seedbox.cli.tray_labels import DESIGN as TRAY
@@ -29,7 +30,7 @@ class Wanted(NamedTuple):
     """The words of the labels, and the options with what is usual for such labels filled in."""
 
     settings: Settings
-    items: list[LabelContent]
+    items: Sequence[LabelContent]
     given: dict[str, Any]
 
 
@@ -59,7 +60,17 @@ _OPTIONS = (
     click.option(
         "--outlines/--no-outlines", default=None, help="Draw lines to cut along, or do not."
     ),
-    click.option("--dpi", type=Whole("number", 200, 2400), help="Dots per inch you print at."),
+    click.option(
+        "--code",
+        type=Choice("code", ("once", "twice", "rugged")),
+        help="The code once, twice, or rugged: QR with Code 128, else QR twice.",
+    ),
+    click.option(
+        "--each",
+        type=Choice("each", ("tray", "cell")),
+        help="Of a sowing: one label a tray, or a cell.",
+    ),
+    click.option("--line", type=WORDS, help="An extra line of your own, for this time."),
     click.option("--text", type=WORDS, default="", help="Only packets that hold these words."),
 )
 
@@ -96,14 +107,16 @@ def _packets(
     with session.tin() as tin:
         wanted = [tin.packet(code).code for code in codes]
         listing = Listing(tin, session.today)
-    return Wanted(listing.settings, contents(listing, wanted, chosen, given["text"]), given)
+    settings = _with_line(listing.settings, given)
+    return Wanted(settings, contents(listing, wanted, chosen, given["text"], settings), given)
 
 
 def _slips(session: Session, codes: Sequence[str], given: dict[str, Any]) -> Wanted:
     from seedbox.cli.slips import slip_contents, tests_for, with_usual
 
     with session.tin() as tin:
-        settings, items = tin.settings(), slip_contents(tin, tests_for(tin, codes))
+        settings = _with_line(tin.settings(), given)
+        items = slip_contents(tin, tests_for(tin, codes), settings)
     return Wanted(settings, items, with_usual(settings, given))
 
 
@@ -111,8 +124,15 @@ def _trays(session: Session, codes: Sequence[str], given: dict[str, Any]) -> Wan
     from seedbox.cli.tray_labels import sowings_for, tray_contents, with_usual
 
     with session.tin() as tin:
-        settings, items = tin.settings(), tray_contents(tin, sowings_for(tin, codes))
+        settings = _with_line(tin.settings(), given)
+        each = given.get("each") or "tray"
+        items = tray_contents(tin, sowings_for(tin, codes), settings, each)
     return Wanted(settings, items, with_usual(given))
+
+
+def _with_line(settings: Settings, given: dict[str, Any]) -> Settings:
+    """The settings, with the extra line of this job where one is given."""
+    return settings if given.get("line") is None else replace(settings, label_line=given["line"])
 
 
 def _something_grows(session: Session) -> bool:

@@ -11,7 +11,7 @@ from seedbox.errors import NotFoundError
 if TYPE_CHECKING:
     from seedbox.cli.filters import Chosen
     from seedbox.printing.content import LabelContent, LabelJob, Printed
-    from seedbox.season.listing import Listing
+    from seedbox.season.listing import Listing, PacketLine
     from seedbox.tin.preferences import Settings
 
 USUAL_DESIGN = "packet"
@@ -22,13 +22,15 @@ def label_job(settings: Settings, items: Sequence[LabelContent], given: dict[str
     """The job, with what the settings say where no option does."""
     from seedbox.printing.content import LabelJob
     from seedbox.printing.designs import design
+    from seedbox.printing.layout import with_code
     from seedbox.printing.sheets import sheet
 
     across, down = given.get("offset_x"), given.get("offset_y")
     in_use = settings.label_sheet or USUAL_SHEET[settings.page]
     wanted = given.get("sheet") or in_use
+    chosen = design(given.get("design") or settings.label_design or USUAL_DESIGN)
     return LabelJob(
-        design=design(given.get("design") or settings.label_design or USUAL_DESIGN),
+        design=with_code(chosen, given["code"]) if given.get("code") else chosen,
         sheet=sheet(wanted),
         items=items,
         start=given.get("start") or (settings.label_start if wanted == in_use else 1),
@@ -37,6 +39,8 @@ def label_job(settings: Settings, items: Sequence[LabelContent], given: dict[str
         offset_y_mm=settings.label_offset_y_mm if down is None else down,
         outlines=given.get("outlines"),
         length_mm=given.get("length"),
+        scale_x=settings.label_scale_x,
+        scale_y=settings.label_scale_y,
     )
 
 
@@ -52,10 +56,16 @@ def printed_labels(
 
 
 def contents(
-    listing: Listing, codes: Sequence[str], chosen: Chosen | None = None, text: str = ""
-) -> list[LabelContent]:
-    """The words for each label, in the order in which the codes were named, else as listed."""
-    from seedbox.printing.content import LabelContent
+    listing: Listing,
+    codes: Sequence[str],
+    chosen: Chosen | None = None,
+    text: str = "",
+    settings: Settings | None = None,
+) -> Sequence[LabelContent]:
+    """The words for each label, in the order in which the codes were named, else as listed. They
+    are made when they are printed: a large tin's words need not be in memory together.
+    """
+    from seedbox.printing.content import Contents, LabelContent
     from seedbox.season.label_fields import label_fields
     from seedbox.season.listing import Filter
 
@@ -68,7 +78,9 @@ def contents(
         )
     if codes:
         lines.sort(key=lambda line: codes.index(line.packet.code))
-    return [
-        LabelContent(line.packet.code, label_fields(line, listing.book, listing.today))
-        for line in lines
-    ]
+
+    def words(line: PacketLine) -> LabelContent:
+        fields = label_fields(line, listing.book, listing.today, settings or listing.settings)
+        return LabelContent(line.packet.code, fields)
+
+    return Contents(lines, words)

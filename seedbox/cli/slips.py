@@ -55,7 +55,9 @@ def _named(tin: Tin, running: Sequence[GerminationTest], code: str) -> list[Germ
     return found
 
 
-def slip_contents(tin: Tin, tests: Sequence[GerminationTest]) -> list[LabelContent]:
+def slip_contents(
+    tin: Tin, tests: Sequence[GerminationTest], settings: Settings | None = None
+) -> list[LabelContent]:
     """The words of each slip: one for each replicate of each test."""
     from seedbox.cli.lookup import crop_book
     from seedbox.printing.content import LabelContent
@@ -65,7 +67,7 @@ def slip_contents(tin: Tin, tests: Sequence[GerminationTest]) -> list[LabelConte
     return [
         LabelContent(test.code, fields)
         for test in tests
-        for fields in slip_fields(test, packets[test.packet_id], book)
+        for fields in slip_fields(test, packets[test.packet_id], book, settings or tin.settings())
     ]
 
 

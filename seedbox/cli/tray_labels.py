@@ -12,6 +12,7 @@ if TYPE_CHECKING:
     from seedbox.printing.content import LabelContent, Printed
     from seedbox.season.sowing.in_progress import Growing
     from seedbox.tin.file import Tin
+    from seedbox.tin.preferences import Settings
 
 DESIGN = "tray"
 
@@ -40,21 +41,29 @@ def sowings_for(tin: Tin, codes: Sequence[str]) -> list[Growing]:
     return standing
 
 
-def tray_contents(tin: Tin, sowings: Sequence[Growing]) -> list[LabelContent]:
-    """The words of each label."""
+def tray_contents(
+    tin: Tin, sowings: Sequence[Growing], settings: Settings, each: str = "tray"
+) -> list[LabelContent]:
+    """The words of each label: one for each sowing, or one for `each` "cell" of it."""
     from seedbox.cli.lookup import crop_book
     from seedbox.printing.content import LabelContent
-    from seedbox.season.sowing.tray_fields import tray_fields
+    from seedbox.season.sowing.tray_fields import fields_each
 
     book = crop_book(tin)
-    return [LabelContent(one.sowing.code, tray_fields(one, book)) for one in sowings]
+    return [
+        LabelContent(one.sowing.code, fields)
+        for one in sowings
+        for fields in fields_each(one, book, settings, each)
+    ]
 
 
 def print_trays(tin: Tin, sowings: Sequence[Growing], file: Path, given: dict[str, Any]) -> Printed:
     """Labels of sowings as a PDF, in the design for trays unless another is named."""
     from seedbox.cli.label_jobs import printed_labels
 
-    return printed_labels(tin.settings(), file, tray_contents(tin, sowings), with_usual(given))
+    settings = tin.settings()
+    items = tray_contents(tin, sowings, settings, given.get("each") or "tray")
+    return printed_labels(settings, file, items, with_usual(given))
 
 
 def with_usual(given: dict[str, Any]) -> dict[str, Any]:

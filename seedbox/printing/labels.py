@@ -21,6 +21,8 @@ from seedbox.problems import Problem
 LEAST_DPI, MOST_DPI = 200, 2400
 _SHOWN = 5
 _MOST_TOLD = 1000
+_SAFETY = frozenset(("caution", "hazard", "treated"))
+"""What must not be lost for want of room, where the design has it."""
 
 
 def print_labels(job: LabelJob, path: Path, *, proof: bool = True, dpi: int = 300) -> Printed:
@@ -69,11 +71,13 @@ def _cut_cautions(job: LabelJob, layouts: Layouts) -> Iterable[Problem]:
 
 
 def _caution_is_cut(item: LabelContent, layouts: Layouts) -> bool:
-    caution = clean(item.text("caution"))
-    if not caution:
-        return False
     design, layout = layouts.of(item)
-    return caution not in shown_words(layout, design, item)
+    told = {field for line in design.lines for field in line.fields}.intersection(_SAFETY)
+    cautions = [clean(item.text(field)) for field in told or ("caution",)]
+    if not any(cautions):
+        return False
+    shown = shown_words(layout, design, item)
+    return any(caution not in shown for caution in cautions)
 
 
 def _strange_letters(job: LabelJob) -> Iterable[Problem]:

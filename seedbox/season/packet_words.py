@@ -37,14 +37,13 @@ _METHODS = {
 
 def front_fields(desk: Desk, line: PacketLine, seeds: int | None = None) -> dict[str, str]:
     """The fields of a label, with how many seeds go in where that is said."""
-    fields = label_fields(line, desk.listing.book, desk.today)
+    fields = label_fields(line, desk.listing.book, desk.today, desk.settings)
     year = fields["year"]
     amount = "" if seeds is None else f"{seeds:,} seed{'' if seeds == 1 else 's'}"
     return {
         **fields,
         "year": f"harvest {year}" if year.isdecimal() else year,
         "seeds": amount,
-        "line": desk.settings.label_line,
     }
 
 

@@ -26,3 +26,12 @@ def written_day(day: date, order: str) -> str:
     """
     month = _MONTHS[day.month - 1]
     return f"{month} {day.day}" if order == _MONTH_FIRST else f"{day.day} {month}"
+
+
+def written_month(day: date, order: str) -> str:
+    """A month of a year.
+
+    >>> written_month(date(2027, 2, 5), "iso"), written_month(date(2027, 2, 5), "day first")
+    ('2027-02', 'Feb 2027')
+    """
+    return f"{day:%Y-%m}" if order == "iso" else f"{_MONTHS[day.month - 1]} {day.year}"

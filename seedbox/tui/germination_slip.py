@@ -35,7 +35,10 @@ def slip_plan(desk: Desk, test: GerminationTest, packet: Packet) -> FormPlan:
         job = LabelJob(
             design=design(DESIGN),
             sheet=sheet(values["sheet"]),
-            items=[LabelContent(test.code, words) for words in slip_fields(test, packet, book)],
+            items=[
+                LabelContent(test.code, words)
+                for words in slip_fields(test, packet, book, settings)
+            ],
             start=start,
             outlines=True,
             offset_x_mm=settings.label_offset_x_mm,

@@ -81,7 +81,9 @@ def file_named(reader: FieldReader) -> Path:
 
 def _content(answers: Answers, line: PacketLine) -> LabelContent:
     known = answers.forecast(line)
-    return LabelContent(line.packet.code, label_fields(known, answers.book, answers.today))
+    return LabelContent(
+        line.packet.code, label_fields(known, answers.book, answers.today, answers.settings)
+    )
 
 
 def printed_words(printed: Printed) -> str:

@@ -36,7 +36,9 @@ def tray_label_plan(desk: Desk, sowings: Sequence[Growing]) -> FormPlan:
         job = LabelJob(
             design=design(values["design"]),
             sheet=sheet(values["sheet"]),
-            items=[LabelContent(one.sowing.code, tray_fields(one, book)) for one in sowings],
+            items=[
+                LabelContent(one.sowing.code, tray_fields(one, book, settings)) for one in sowings
+            ],
             start=start,
             copies=copies,
             offset_x_mm=settings.label_offset_x_mm,

@@ -47,8 +47,8 @@ def test_a_slip_carries_code_days_caution_and_blanks(
     assert test["code"][0] == "T"
     shown = f"{bean[:4]} {bean[4:]}"
     for part in (
-        "runner bean, Church Ladder", "TREATED: do not eat", "laid 20 February 2027", "10 seeds",
-        "first count 25 February", "last count 1 March", "20 °C", f"packet {shown}",
+        "runner bean, Church Ladder", "TREATED: do not eat", "laid 2027-02-20", "10 seeds",
+        "first count 25 Feb", "last count 1 Mar", "20 °C", f"packet {shown}",
     ):  # fmt: skip
         assert part in words, (part, words)
     assert words.count("_____") == len(test["counts"]) + 3  # days 5, 7 and 9

@@ -15,7 +15,12 @@ from seedbox.printing.sheets import sheet
 
 GOLDEN = Path(__file__).with_name("golden_page.json")
 HARD = (
-    {"crop": "Lettuce", "variety": "Grey Heron", "botanical": "Lactuca sativa", "year": "2023"},
+    {
+        "crop": "Lettuce",
+        "variety": "Grey Heron",
+        "botanical": "Lactuca sativa",
+        "harvested": "harvested 2023",
+    },
     {"crop": "Donaudampfschifffahrtsrübenkohl", "variety": "Blue Lantern Improved Extra Early"},
     {"crop": "Свёкла", "variety": "Ρωμαϊκό", "caution": "Dressed seed: wear gloves, do not eat"},
     {"crop": "Rau muống 🌱", "variety": "Ễnh Ương Đỏ", "left": "84 seeds", "store": "cold shed"},

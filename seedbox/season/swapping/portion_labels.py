@@ -22,7 +22,7 @@ def portion_labels(
     found = []
     for one in given:
         line = listing.forecast(listing.line(one.packet.code))
-        fields = label_fields(line, listing.book, today)
+        fields = label_fields(line, listing.book, today, listing.settings)
         seeds = one.seeds_per_portion
         fields["left"] = f"{seeds} seed{'' if seeds == 1 else 's'}"
         if is_hybrid(*packet_words(line.packet)) and not is_hybrid(fields["variety"]):

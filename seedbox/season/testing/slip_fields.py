@@ -8,7 +8,9 @@ from seedbox.season.cautions import label_caution
 from seedbox.season.crops import CropBook
 from seedbox.season.testing.schedule import all_count_days, count_days, started
 from seedbox.season.testing.warmth import Warmth
+from seedbox.season.written_dates import written, written_day
 from seedbox.tin.codes import shown
+from seedbox.tin.preferences import Settings
 from seedbox.tin.records import GerminationTest, Packet
 
 _BLANK = "_" * 5
@@ -16,8 +18,13 @@ _BLANK = "_" * 5
 _MOST_BLANKS = 8
 
 
-def slip_fields(test: GerminationTest, packet: Packet, book: CropBook) -> list[dict[str, str]]:
-    """Field names of the design `test` with their text, for each replicate in order."""
+def slip_fields(
+    test: GerminationTest, packet: Packet, book: CropBook, settings: Settings | None = None
+) -> list[dict[str, str]]:
+    """Field names of the design `test` with their text, for each replicate in order; dates follow
+    the settings, which also give a person's own line.
+    """
+    settings = settings or Settings()
     crop = book.name(packet.crop_id)
     shared = {
         "code": shown(test.code),
@@ -25,23 +32,24 @@ def slip_fields(test: GerminationTest, packet: Packet, book: CropBook) -> list[d
         "variety": packet.variety,
         "botanical": book.botanical_name(packet.crop_id),
         "packet": f"packet {shown(packet.code)}",
-        "laid_on": f"laid {_day(started(test))} {started(test).year}",
+        "laid_on": f"laid {written(started(test), settings.dates)}",
         "temperature": _warmth(test),
         "pretreatment": test.pretreatment,
         "caution": label_caution(packet, crop),
         "note": test.note,
-        **_count_fields(test),
+        "line": settings.label_line,
+        **_count_fields(test, settings.dates),
     }
     return [{**shared, "seeds": _seeds(test, number)} for number in range(1, test.replicates + 1)]
 
 
-def _count_fields(test: GerminationTest) -> dict[str, str]:
+def _count_fields(test: GerminationTest, order: str) -> dict[str, str]:
     first, final = count_days(test)
     begun = started(test)
     days = [begun + timedelta(days=day) for day in all_count_days(first, final)]
     return {
-        "first_count": f"first count {_day(days[0])}",
-        "final_count": f"last count {_day(days[-1])}",
+        "first_count": f"first count {written_day(days[0], order)}",
+        "final_count": f"last count {written_day(days[-1], order)}",
         "tally": " ".join(f"{day.day}-{day:%b}:{_BLANK}" for day in _some(days)),
     }
 
@@ -64,7 +72,3 @@ def _warmth(test: GerminationTest) -> str:
     if test.temperature_c is None:
         return ""
     return Warmth(test.temperature_c, test.night_c).words
-
-
-def _day(value: date) -> str:
-    return f"{value.day} {value:%B}"

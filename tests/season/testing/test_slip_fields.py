@@ -29,10 +29,10 @@ def test_a_slip_says_what_when_and_how(laid: Laid) -> None:
     assert slip == {
         "code": "T73C 42C3", "crop": "leek", "variety": "Flagstaff Lane",
         "botanical": slip["botanical"], "packet": "packet P4K7 QMX2",
-        "laid_on": "laid 1 February 2027", "seeds": "20 seeds",
-        "first_count": "first count 7 February", "final_count": "last count 15 February",
+        "laid_on": "laid 2027-02-01", "seeds": "20 seeds",
+        "first_count": "first count 7 Feb", "final_count": "last count 15 Feb",
         "temperature": "30 °C by day and 20 °C by night", "pretreatment": "soak 24 h",
-        "caution": "TREATED: do not eat", "note": "",
+        "caution": "TREATED: do not eat", "note": "", "line": "",
         "tally": "7-Feb:_____ 9-Feb:_____ 11-Feb:_____ 13-Feb:_____ 15-Feb:_____",
     }  # fmt: skip
 
