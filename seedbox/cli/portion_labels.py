@@ -7,6 +7,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from datetime import date
+
     from seedbox.printing.content import Printed
     from seedbox.season.swapping.booking import Given
     from seedbox.tin.file import Tin
@@ -23,15 +25,12 @@ def refuse_place(file: Path | None) -> None:
     check_target(file)
 
 
-def print_portions(tin: Tin, given: Sequence[Given], file: Path, today: object) -> Printed | None:
+def print_portions(tin: Tin, given: Sequence[Given], file: Path, today: date) -> Printed | None:
     """One sharing label for each portion; None where nothing was given."""
-    from datetime import date
-
     from seedbox.cli.label_jobs import printed_labels
     from seedbox.printing.content import LabelContent
     from seedbox.season.swapping.portion_labels import portion_labels
 
-    assert isinstance(today, date)
     items = [LabelContent(code, fields) for code, fields in portion_labels(tin, given, today)]
     if not items:
         return None

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
-from datetime import date
+from datetime import date, timedelta
 
 from seedbox.science.chances import Chances
 from seedbox.science.constants import SPENT_AT
@@ -23,6 +23,7 @@ from seedbox.tin.records import GerminationTest, Kind, Movement, Origin
 
 # Of one packet no more seed than this many times the plants is reckoned with.
 _ENOUGH_TIMES = 20
+_YEAR_DAYS = 365
 # Seed that no shop sells: what is lost of it is lost for good.
 _NOT_SOLD = frozenset({Origin.SAVED, Origin.SWAPPED, Origin.GIFT})
 
@@ -31,13 +32,13 @@ _NOT_SOLD = frozenset({Origin.SAVED, Origin.SWAPPED, Origin.GIFT})
 class Kept:
     """Seeds of one packet that are kept back, and for what.
 
-    `by_season` counts seeds a season from this one; `planned` says whether a plan takes them or
-    what a household is taken to want. `regrow` seeds in all keep the variety going, `last` says
-    that the tin has no more than that. `test` seeds are for tests.
+    `by_season` counts seeds a season from this one; `by_plan` holds the seasons in which a plan
+    takes them, in the others it is what a household is taken to want. `regrow` seeds in all keep
+    the variety going, `last` says that the tin has no more than that. `test` seeds are for tests.
     """
 
     by_season: dict[int, int] = field(default_factory=dict)
-    planned: bool = False
+    by_plan: set[int] = field(default_factory=set)
     regrow: int = 0
     last: bool = False
     test: int = 0
@@ -52,19 +53,39 @@ class Kept:
         return max(self.sown, self.regrow) + self.test
 
 
-def kept_back(
-    desk: Desk, lines: Iterable[PacketLine], uses: Sequence[Use], ahead: date
-) -> dict[str, Kept]:
+class Alive:
+    """What a seed of each packet is worth in the sowing seasons ahead, reckoned once for each.
+
+    One day stands for a whole season: `ahead` for the next, and the same day of the years after.
+    """
+
+    def __init__(self, desk: Desk, ahead: date) -> None:
+        self.desk, self.ahead = desk, ahead
+        self._chances: dict[tuple[str, int], Chances | None] = {}
+
+    def chances(self, line: PacketLine, on: date | None = None) -> Chances | None:
+        """Chance that a seed gives a plant in the season of a day; None when spent by then."""
+        years = 0 if on is None else max(round((on - self.ahead).days / _YEAR_DAYS), 0)
+        key = line.packet.code, years
+        if key not in self._chances:
+            day = self.ahead + timedelta(days=_YEAR_DAYS * years)
+            masses = self.desk.listing.masses(line, day)
+            spent = is_spent(masses, self.desk.settings.floor)
+            self._chances[key] = None if spent else few_nodes(chances_here(masses))
+        return self._chances[key]
+
+
+def kept_back(lines: Iterable[PacketLine], uses: Sequence[Use], alive: Alive) -> dict[str, Kept]:
     """What is kept of each packet whose seeds are known, by code. The lines have forecasts.
 
     Packets of one plan share it, older good seed first. Of a variety that nobody sells, enough is
-    kept to grow it again on the day `ahead`: the last of its seed is never spare.
+    kept to grow it again in the season ahead: the last of its seed is never spare.
     """
-    share = _Sharing(desk, lines)
+    share = _Sharing(alive, lines)
     for use in uses:
         share.season(use, _named_beside(use, uses))
     for group in share.varieties():
-        share.variety(group, ahead)
+        share.variety(group)
     return share.kept
 
 
@@ -80,14 +101,14 @@ def _named_beside(use: Use, uses: Iterable[Use]) -> set[str]:
 class _Sharing:
     """Hands the uses out over the packets that serve them."""
 
-    def __init__(self, desk: Desk, lines: Iterable[PacketLine]) -> None:
-        self.desk = desk
+    def __init__(self, alive: Alive, lines: Iterable[PacketLine]) -> None:
+        self.alive, self.assurance = alive, alive.desk.settings.assurance
+        desk = alive.desk
         counted = (one for one in lines if _counts(desk, one))
         self.lines = sorted(counted, key=_older_good_first)
         self.seeds = {one.packet.code: desk.seeds_left(one) or 0 for one in self.lines}
         self.kept = {one.packet.code: Kept() for one in self.lines}
         self.left = dict(self.seeds)
-        self._chances: dict[tuple[str, date], Chances | None] = {}
 
     def season(self, use: Use, named: set[str]) -> None:
         """Seed for one plan in one season, from what earlier ones leave.
@@ -104,7 +125,7 @@ class _Sharing:
                 continue
             kept = self.kept[code]
             kept.by_season[use.season] = kept.by_season.get(use.season, 0) + seeds
-            kept.planned = kept.planned or use.planned
+            kept.by_plan |= {use.season} if use.planned else set()
             self.left[code] -= seeds
             wanted -= plants
 
@@ -120,14 +141,14 @@ class _Sharing:
             if any(line.packet.origin in _NOT_SOLD for line in group)
         ]
 
-    def variety(self, group: Sequence[PacketLine], ahead: date) -> None:
+    def variety(self, group: Sequence[PacketLine]) -> None:
         """Seed to grow the variety again from enough plants."""
         wanted = least_plants(group[0].packet.crop_id)
         for line in group:
             if wanted < 1:
                 break
             code = line.packet.code
-            seeds, plants = self._taken(line, wanted, ahead, self.seeds[code])
+            seeds, plants = self._taken(line, wanted, None, self.seeds[code])
             self.kept[code].regrow = seeds
             wanted -= plants
         if wanted > 0:
@@ -142,25 +163,16 @@ class _Sharing:
             return [line for line in of_crop if search_key(line.packet.variety) == variety]
         return [line for line in of_crop if search_key(line.packet.variety) not in named]
 
-    def _taken(self, line: PacketLine, wanted: int, on: date, seeds: int) -> tuple[int, int]:
+    def _taken(self, line: PacketLine, wanted: int, on: date | None, seeds: int) -> tuple[int, int]:
         """Seeds of a packet that go to the plants wanted, and the plants they are sure to give."""
-        chances = self._alive_then(line, on)
-        if not seeds or chances is None:
+        chances = self.alive.chances(line, on) if seeds else None
+        if chances is None:
             return 0, 0
         seeds = min(seeds, _ENOUGH_TIMES * wanted)
-        sure = plants_assured(chances, seeds, 1, self.desk.settings.assurance)
+        sure = plants_assured(chances, seeds, 1, self.assurance)
         if sure < wanted:
             return (seeds, sure) if sure else (0, 0)  # a plan does not count on doubtful seed
-        return seeds_for_plants(chances, wanted, self.desk.settings.assurance), wanted
-
-    def _alive_then(self, line: PacketLine, on: date) -> Chances | None:
-        """Chance that a seed gives a plant on a day; None when the packet is spent by then."""
-        key = line.packet.code, on
-        if key not in self._chances:
-            masses = self.desk.listing.masses(line, on)
-            spent = is_spent(masses, self.desk.settings.floor)
-            self._chances[key] = None if spent else few_nodes(chances_here(masses))
-        return self._chances[key]
+        return seeds_for_plants(chances, wanted, self.assurance), wanted
 
 
 def is_spent(masses: Sequence[float], floor: float) -> bool:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from math import ceil
 from typing import Final
@@ -12,8 +11,6 @@ from seedbox.almanac import Fact, Mark
 from seedbox.science.chances import Chances
 from seedbox.science.errors import OutOfRangeError
 from seedbox.science.sowing_rate import seeds_for_plants
-from seedbox.season.sowing.desk import few_nodes
-from seedbox.season.sowing.how_many import chances_here
 from seedbox.season.testing.wanted import plants_wanted
 from seedbox.tin.preferences import Settings
 from seedbox.units import per_cent
@@ -45,15 +42,14 @@ class Portion:
     why: str
 
 
-def portion(crop_id: str, masses: Sequence[float], assurance: float) -> Portion:
-    """A portion of a lot whose germination at the next sowing is believed to be `masses`.
+def portion(crop_id: str, chances: Chances, assurance: float) -> Portion:
+    """A portion of a lot of which a seed gives a plant at the next sowing with `chances`.
 
-    `masses` lie on the probit lattice (``Belief.masses``). Enough seeds for the plants with
-    `assurance`, in a place like any; at most four seeds a plant and 300 seeds, which is said.
+    Enough seeds for the plants with `assurance`, in a place like any; at most four seeds a plant
+    and 300 seeds, which is said.
     """
     wanted = portion_plants(crop_id)
     plants = wanted.plants
-    chances = few_nodes(chances_here(masses))
     most = min(MOST_SEEDS_A_PLANT * plants, MOST_SEEDS)
     needed = _needed(chances, plants, assurance)
     seeds = most if needed is None or needed > most else min(_countable(needed), most)

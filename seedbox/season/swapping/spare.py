@@ -12,7 +12,7 @@ from seedbox.season.listing import PacketLine
 from seedbox.season.sowing.desk import Desk
 from seedbox.season.swapping import cautions as told
 from seedbox.season.swapping.hybrids import is_hybrid, packet_words
-from seedbox.season.swapping.keeping import Kept, is_spent, kept_back, seeds_for_tests
+from seedbox.season.swapping.keeping import Alive, Kept, kept_back, seeds_for_tests
 from seedbox.season.swapping.portions import Portion, portion
 from seedbox.season.swapping.records import Germination, Offer
 from seedbox.season.swapping.seasons import next_sowing_day, uses
@@ -66,8 +66,8 @@ def spare(desk: Desk, tin: Tin, *, seasons: int = 2) -> tuple[Spare, ...]:
     `seasons` says for how many seasons seed is kept back, this one being the first.
     """
     lines = [desk.listing.forecast(line) for line in desk.listing.lines if not line.is_empty]
-    ahead = next_sowing_day(desk)
-    kept = kept_back(desk, lines, uses(desk, seasons), ahead)
+    alive = Alive(desk, next_sowing_day(desk))
+    kept = kept_back(lines, uses(desk, seasons), alive)
     choices = {choice.packet_id: choice for choice in tin.swap_choices()}
     running = tin.tests(state=TestState.RUNNING)
     found = []
@@ -76,35 +76,36 @@ def spare(desk: Desk, tin: Tin, *, seasons: int = 2) -> tuple[Spare, ...]:
         tests = [test for test in running if test.packet_id == packet.id]
         own = replace(kept[packet.code]) if packet.code in kept else Kept()
         own.test = seeds_for_tests(line, tests, tin.movements(packet.id) if tests else ())
-        found.append(_Judging(desk, line, own, ahead, choices.get(packet.id)).spare())
+        found.append(_Judging(alive, line, own, choices.get(packet.id)).spare())
     return tuple(sorted(found, key=_order))
 
 
 def judged_again(desk: Desk, one: Spare, choice: SwapChoice | None) -> Spare:
     """The same packet under another word of its owner, where nothing else in the tin changed."""
-    return _Judging(desk, one.line, one.stays, next_sowing_day(desk), choice).spare()
+    alive = Alive(desk, next_sowing_day(desk))
+    return _Judging(alive, one.line, one.stays, choice).spare()
 
 
 class _Judging:
     """One packet on its way to an offer."""
 
     def __init__(
-        self, desk: Desk, line: PacketLine, kept: Kept, ahead: date, choice: SwapChoice | None
+        self, alive: Alive, line: PacketLine, kept: Kept, choice: SwapChoice | None
     ) -> None:
-        self.desk, self.line, self.kept, self.ahead, self.choice = desk, line, kept, ahead, choice
-        self.packet = line.packet
-        self.passing = told.passing(line.packet, line.crop, desk.settings.swap_law)
-        self.left = None if self.packet.kind is Kind.STOCK else desk.seeds_left(line)
+        self.alive, self.line, self.kept, self.choice = alive, line, kept, choice
+        self.desk, self.ahead, self.packet = alive.desk, alive.ahead, line.packet
+        self.passing = told.passing(line.packet, line.crop, self.desk.settings.swap_law)
+        self.left = None if self.packet.kind is Kind.STOCK else self.desk.seeds_left(line)
 
     def spare(self) -> Spare:
         why = self._why_none()
         if why:
             return self._spare(None, 0, why)
-        masses = self.desk.listing.masses(self.line, self.ahead)
-        if is_spent(masses, self.desk.settings.floor):
+        chances = self.alive.chances(self.line)
+        if chances is None:
             return self._spare(None, 0, why_none("spent ahead", self.line, self.ahead))
         assert self.left is not None
-        one = portion(self.packet.crop_id, masses, self.desk.settings.assurance)
+        one = portion(self.packet.crop_id, chances, self.desk.settings.assurance)
         could = max(self.left - self.kept.seeds, 0) // one.seeds
         return self._spare(
             one,
@@ -152,7 +153,7 @@ class _Judging:
             reasons.append("nobody can tell whether it lives before it is tested")
         if not reasons or not could:
             return ""
-        return f"Held back until you say otherwise: {' and '.join(reasons)}."
+        return f"Held back: {' and '.join(reasons)}."
 
     def _offer(self, one: Portion | None, portions: int, grams: float | None) -> Offer:
         small = (
@@ -222,5 +223,9 @@ def portion_seeds(tin: Tin, code: str, today: date) -> int:
     line = desk.listing.line(code)
     if line.packet.kind is Kind.STOCK:
         raise BadDataError(why_none("stock", line, today))
-    masses = desk.listing.masses(line, next_sowing_day(desk))
-    return portion(line.packet.crop_id, masses, desk.settings.assurance).seeds
+    chances = Alive(desk, next_sowing_day(desk)).chances(line)
+    if chances is None:
+        raise BadDataError(
+            why_none("spent", line, today), hint="To give it all the same, say --seeds."
+        )
+    return portion(line.packet.crop_id, chances, desk.settings.assurance).seeds

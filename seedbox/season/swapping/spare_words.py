@@ -85,14 +85,24 @@ def _poor(forecast: Forecast, mean: float) -> str:
 
 def _kept(kept: Kept, left: int) -> str:
     parts = [f"{seeds} for {_season(season)}" for season, seeds in sorted(kept.by_season.items())]
-    basis = "by your plan" if kept.planned else "what a household grows, as nothing is planned"
-    said = [f"kept back {' and '.join(_limited(parts))} ({basis})"] if parts else []
+    said = [f"kept back {' and '.join(_limited(parts))} ({_basis(kept)})"] if parts else []
     if kept.regrow > kept.sown:
         regrow = min(kept.regrow, left)
         said.append(f"kept back {regrow} in all to grow the variety again, which nobody sells")
     if kept.test:
         said.append(f"{kept.test} for a test")
     return ", ".join(said) or "no plan uses it"
+
+
+def _basis(kept: Kept) -> str:
+    household = "what a household grows, as nothing is planned"
+    if not kept.by_plan:
+        return household
+    return (
+        "by your plan"
+        if kept.by_plan >= kept.by_season.keys()
+        else f"by your plan, else {household}"
+    )
 
 
 def _limited(parts: list[str]) -> list[str]:

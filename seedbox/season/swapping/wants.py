@@ -84,4 +84,5 @@ def missing_want(line: BuyLine) -> Want:
     plants = portion_plants(line.plan.crop_id).plants
     portions = min(max(ceil(missing / plants), 1), MOST_FROM_BUY)
     worth = MISSING_WORTH if line.sure else NONE_LEFT_WORTH
-    return Want(0, line.plan.crop_id, line.variety, portions, worth, f"{missing} plants missing")
+    note = f"{missing} plant{'' if missing == 1 else 's'} missing"
+    return Want(0, line.plan.crop_id, line.variety, portions, worth, note)

@@ -78,6 +78,7 @@ def command(
     if columns:
         _say_columns(as_json)
         return
+    _refuse_swallowed(file, name, town)
     kind = _kind(file)
     from seedbox.season.swapping import own_list
 
@@ -100,6 +101,15 @@ def command(
         say_json({"done": sentence, "file": str(file), **_counts(listed)})
         return
     say(sentence, *law_lines(settings.swap_law))
+
+
+def _refuse_swallowed(file: Path | None, *given: str | None) -> None:
+    """`--name list.csv` has taken the file for a name."""
+    for text in given:
+        if file is None and text and text.lower().endswith((".csv", ".json", ".pdf")):
+            raise UsageError(
+                f"“{text}” was taken for a name: write the file before --name and --town."
+            )
 
 
 def _kind(file: Path | None) -> str:

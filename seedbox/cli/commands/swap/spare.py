@@ -27,6 +27,7 @@ from seedbox.cli.words import count
 
 if TYPE_CHECKING:
     from seedbox.season.swapping.spare import Spare
+    from seedbox.tin.file import Tin
 
 
 @seedbox_command("spare", short_help="Say what can be given away, and why not more.")
@@ -84,11 +85,9 @@ def command(
     say(*_page(found, every=every or bool(wanted), why=why or bool(wanted)), *law_lines(law))
 
 
-def _crop_id(tin: object, crop: str | None) -> str:
+def _crop_id(tin: Tin, crop: str | None) -> str:
     from seedbox.cli.lookup import crop_book
-    from seedbox.tin.file import Tin
 
-    assert isinstance(tin, Tin)
     return crop_book(tin).crop_id(crop) if crop else ""
 
 
@@ -107,7 +106,7 @@ def _page(found: Sequence[Spare], *, every: bool, why: bool) -> Iterator[str]:
     if why and offered:
         yield from _reasons("Why so much", offered)
     if held:
-        yield from _reasons("Held back, until you say: seedbox swap offer CODE", held)
+        yield from _held(held, why=why)
     if every and rest:
         yield from _reasons("Nothing to give away", rest)
     yield from caution_lines(one.offer for one in offered)
@@ -121,6 +120,15 @@ def _sum(offered: Sequence[Spare], held: Sequence[Spare], rest: Sequence[Spare])
     if rest:
         parts.append(f"{len(rest)} with nothing spare (--all says why)")
     return f"{'; '.join(parts)}."
+
+
+def _held(held: Sequence[Spare], *, why: bool) -> Iterator[str]:
+    yield ""
+    yield "Held back until you say: seedbox swap offer CODE"
+    for one in held:
+        named = f"{one.line.code} {one.line.crop} {one.line.packet.variety}".strip()
+        reason = one.why if why else f"{portions(one.could_give)}. {one.held}"
+        yield from wrapped(f"{named}: {reason}", "  - ", "    ")
 
 
 def _reasons(title: str, found: Sequence[Spare]) -> Iterator[str]:
