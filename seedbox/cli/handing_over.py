@@ -13,16 +13,20 @@ from seedbox.cli.output import warn
 F = TypeVar("F", bound=Callable[..., Any])
 
 
+def opening_option(function: F) -> F:
+    """The option for a picture, which is not printed; the command receives it as `opened`."""
+    option = click.option(
+        "--open", "opened", is_flag=True, help="Show the finished file on screen."
+    )
+    return option(function)
+
+
 def handing_over_options(function: F) -> F:
     """The command receives them as `opened` and `sent`."""
-    for option in (
-        click.option(
-            "--print", "sent", is_flag=True, help="Send the finished file to the usual printer."
-        ),
-        click.option("--open", "opened", is_flag=True, help="Show the finished file on screen."),
-    ):
-        function = option(function)
-    return function
+    option = click.option(
+        "--print", "sent", is_flag=True, help="Send the finished file to the usual printer."
+    )
+    return opening_option(option(function))
 
 
 def hand_over(path: Path, *, opened: bool, sent: bool = False) -> None:

@@ -53,7 +53,7 @@ def refuse_unreadable(printed: Printed) -> None:
         )
 
 
-def sentence(printed: Printed, what: str = "label") -> str:
+def sentence(printed: Printed, what: str = "label", where: str = "") -> str:
     """What was printed, and whether it was read back."""
     size = f"{count(printed.labels, what)} on {count(printed.pages, 'page')}"
     if not printed.proofed:
@@ -62,4 +62,4 @@ def sentence(printed: Printed, what: str = "label") -> str:
         proof = f"{count(len(printed.unreadable), 'code')} could not be read back."
     else:
         proof = "Every code was read back from the page."
-    return f"Wrote {size} to {printed.path}. {proof}"
+    return f"Wrote {size} to {where or printed.path}. {proof}"

@@ -7,7 +7,10 @@ from pathlib import Path
 from typing import Any
 
 import click
+import pypdfium2
 import pytest
+import zxingcpp
+from PIL import Image
 
 from seedbox.cli.commands.labels import command
 from seedbox.cli.main import seedbox
@@ -70,7 +73,6 @@ def test_the_finished_file_is_shown_and_printed_when_asked(
 def test_a_page_with_a_code_that_does_not_scan_is_not_handed_over(
     type_in: Type, code_of: Code, commands: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    import zxingcpp
 
     code_of("leek")
     monkeypatch.setattr(zxingcpp, "read_barcodes", lambda *args, **more: [])
@@ -125,3 +127,54 @@ def test_the_page_to_measure_needs_no_tin(type_in: Type, tmp_path: Path) -> None
     assert not (tmp_path / "garden.tin").exists()
     told = type_in("labels", "calibrate", str(page), "--corrected", "--json").json
     assert told == {"path": str(page), "corrected": True}
+
+
+def _as_printed(pdf: Path, number: int, dpi: int) -> Any:
+    """A page of a PDF, drawn by the renderer itself."""
+    document = pypdfium2.PdfDocument(pdf)
+    image = document[number].render(scale=dpi / 72, grayscale=True).to_pil()
+    document.close()
+    return image
+
+
+def test_the_preview_shows_what_would_be_printed(
+    type_in: Type, code_of: Code, tmp_path: Path
+) -> None:
+    codes = [code_of("leek"), code_of("onion")]
+    pdf, look = tmp_path / "labels.pdf", tmp_path / "look.png"
+    options = ("--sheet", "a4-21-64x38-gap", "--start", "4", "--copies", "2")
+    type_in("labels", str(pdf), *codes, *options)
+    said = type_in("labels", "preview", str(look), *codes, *options, "--dpi", "200", "--json").json
+    assert said == {
+        "path": str(look), "paths": [str(look)], "labels": 4, "pages": 1, "proofed": True,
+        "unreadable": [], "warnings": [],
+    }  # fmt: skip
+    with Image.open(look) as picture:
+        # ISO 216: A4 is 210 x 297 mm.
+        assert picture.size == (-(-2100 * 200 // 254), -(-2970 * 200 // 254))
+        assert picture.info["dpi"] == pytest.approx((200, 200), abs=0.1)
+        assert picture.tobytes() == _as_printed(pdf, 0, 200).tobytes()
+        read = [one.text for one in zxingcpp.read_barcodes(picture)]
+    assert sorted(read) == sorted(codes * 2)
+
+
+def test_several_pages_are_several_pictures_and_only_pictures_are_overwritten(
+    type_in: Type, code_of: Code, tmp_path: Path
+) -> None:
+    code_of("leek")
+    look = tmp_path / "look.png"
+    words = ("labels", "preview", str(look), "--copies", "30", "--dpi", "60")
+    said = type_in(*words)
+    assert f"Wrote 30 labels on 2 pages to {tmp_path}/look-1.png to look-2.png." in said.out
+    assert not look.exists()
+    first = (tmp_path / "look-1.png").read_bytes()
+    type_in(*words)
+    assert (tmp_path / "look-1.png").read_bytes() == first
+    (tmp_path / "look-2.png").write_text("my notes")
+    (tmp_path / "look-1.png").unlink()
+    assert "is no PNG; it is left alone" in type_in(*words, code=ExitCode.USAGE).err
+    assert (tmp_path / "look-2.png").read_text() == "my notes"
+    assert not (tmp_path / "look-1.png").exists()
+    for file, part in (("look.pdf", "does not end in .png"), ("no/look.png", "no folder")):
+        told = type_in("labels", "preview", str(tmp_path / file), code=ExitCode.USAGE)
+        assert part in told.err

@@ -27,6 +27,7 @@ if TYPE_CHECKING:
     from seedbox.season.sowing.desk import Desk
 
 _PAGE = Choice("paper", ("a4", "letter"))
+_PICTURE = ".png"
 
 
 @seedbox_command("fold")
@@ -89,7 +90,7 @@ def command(
     nets_on(size, page)  # a size that does not fit is told before anything is reckoned
     packets = [_packet(desk, line, given["seeds"]) for line in _lines(desk, wanted, chosen)]
     printed = _printed(packets, (size, page), file, given, dpi=desk.settings.label_dpi)
-    _report(printed, size.name, as_json)
+    _report(printed, file, as_json)
     hand_over(printed.path, opened=opened, sent=sent)
 
 
@@ -133,19 +134,21 @@ def _printed(
             dpi=given["dpi"] or dpi,
         )
 
-    if file.suffix.lower() != ".png":
+    if file.suffix.lower() != _PICTURE:
         return printing(file)
     from seedbox.printing.pictures import preview
 
     return preview(printing, file)
 
 
-def _report(printed: Printed, size: str, as_json: bool) -> None:
+def _report(printed: Printed, file: Path, as_json: bool) -> None:
+    if file.suffix.lower() == _PICTURE:
+        from seedbox.cli.label_pictures import report_pictures
+
+        report_pictures(printed, file, "packet", as_json)
+        return
     warn_of(printed)
-    if as_json:
-        say_json({**facts(printed, "packets"), "size": size})
-    else:
-        say(sentence(printed, "packet"))
+    say_json(facts(printed, "packets")) if as_json else say(sentence(printed, "packet"))
     refuse_unreadable(printed)
 
 

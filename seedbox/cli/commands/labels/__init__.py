@@ -53,6 +53,11 @@ def _first_word(args: list[str]) -> int:
 command = _Labels(
     "labels",
     package=__name__,
-    modules={"write": "write", "calibrate": "calibrate", "measured": "measured"},
+    modules={
+        "write": "write",
+        "preview": "preview",
+        "calibrate": "calibrate",
+        "measured": "measured",
+    },
     help="Labels as a PDF: write them, look at them before, and measure how true the printer is.",
 )
