@@ -26,9 +26,14 @@ def facts(offer: Offer) -> dict[str, Any]:
 
 
 def page(
-    found: SowingNow, offers: Sequence[Offer], settings: Settings, narrowed: bool, further: int
+    found: SowingNow,
+    offers: Sequence[Offer],
+    settings: Settings,
+    narrowed: bool,
+    further: int,
+    aim: str = "",
 ) -> Iterator[str]:
-    """The offers that are shown; `further` more were held back."""
+    """The offers that are shown; `further` more were held back. `aim` is the option it took."""
     garden = f", {one_line(settings.garden_name)}" if settings.garden_name else ""
     if not offers:
         yield f"{day(found.on)}{garden}: nothing to sow{' that fits' if narrowed else ''}."
@@ -38,6 +43,7 @@ def page(
     for number, offer in enumerate(offers, 1):
         yield ""
         yield from _offer(number, offer, settings)
+        yield f"{_INDENT}{to_type(offer)}{aim}"
     dim = list(_dim_places(offers))
     if dim:
         yield ""
@@ -64,7 +70,6 @@ def _offer(number: int, offer: Offer, settings: Settings) -> Iterator[str]:
     yield from wrapped(f"{number}. {line.code}  {what}: {choice.method}, {choice.place.name}.")
     for sentence in _sentences(offer, settings):
         yield from wrapped(sentence, _INDENT, _INDENT)
-    yield f"{_INDENT}{to_type(offer)}"
 
 
 def _sentences(offer: Offer, settings: Settings) -> Iterator[str]:

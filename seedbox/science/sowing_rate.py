@@ -178,11 +178,56 @@ def fewest_cells(
     _fits(chances, plants, assurance, most_cells, most_per_cell)
     # More seeds in a cell never take more cells.
     cells = cells_for_plants(chances, plants, most_per_cell, assurance).cells
+    return _thriftiest(chances, plants, assurance, cells, most_per_cell)
+
+
+def _thriftiest(
+    chances: Chances, plants: int, assurance: float, cells: int, most_per_cell: int
+) -> TrayPlan:
+    """So many cells with the fewest seeds in each; `most_per_cell` are known to be enough."""
     for per_cell in range(1, most_per_cell + 1):
         reached = assurance_of_tray(chances, plants, cells, per_cell)
         if reached >= assurance - _ROUNDING:
             break
     return TrayPlan(cells, per_cell, plants, reached)
+
+
+def fewest_cells_for_seeds(
+    chances: Chances,
+    plants: int,
+    assurance: float,
+    most_cells: int,
+    *,
+    most_per_cell: int,
+    most_seeds: int,
+) -> TrayPlan | None:
+    """The plan that takes the fewest cells without taking more seeds than are to spare.
+
+    Parameters: as ``fewest_seeds``; most_seeds that it may take, 0 or more.
+    Returns: TrayPlan, among equals the one of fewest seeds; None when no plan keeps within both.
+    Raises: OutOfRangeError.
+
+    >>> from seedbox.science.chances import certain
+    >>> some, more = (
+    ...     fewest_cells_for_seeds(certain(0.7), 12, 0.9, 40, most_per_cell=3, most_seeds=n)
+    ...     for n in (30, 40)
+    ... )
+    >>> some.cells, some.per_cell, more.cells, more.per_cell
+    (15, 2, 13, 3)
+
+    Source: search of all plans.
+    """
+    _check(plants, assurance)
+    require("seeds per cell", most_per_cell, 1, MOST_PER_CELL)
+    require("seeds to spare", most_seeds, 0, float("inf"))
+    for per_cell in range(most_per_cell, 0, -1):  # more seeds in a cell never take more cells
+        most = min(most_cells, most_seeds // per_cell)
+        if most < plants:
+            continue
+        if assurance_of_tray(chances, plants, most, per_cell) >= assurance - _ROUNDING:
+            cells = cells_for_plants(chances, plants, per_cell, assurance).cells
+            return _thriftiest(chances, plants, assurance, cells, per_cell)
+    return None
 
 
 def _fits(

@@ -102,6 +102,26 @@ def test_fewest_cells_takes_no_more_cells(type_in: Type) -> None:
 
 
 @pytest.mark.usefixtures("plot")
+def test_as_usual_cells_are_few_where_seed_is_plenty(type_in: Type, code_of: Code) -> None:
+    code = code_of("kale", "Short Lantern", "--seeds", "400", "--packed", "2026")
+    usual, saving = (
+        type_in("sow", code, "--plants", "12", *aim, "--dry-run", "--json").json
+        for aim in ((), ("--fewest-seeds",))
+    )
+    assert (usual["seeds_per_cell"], saving["seeds_per_cell"]) == (3, 1)
+    assert usual["cells"] < 0.7 * saving["cells"]
+    assert usual["seeds"] <= 100
+    said = type_in("now", "--crop", "kale", "--fewest-seeds").out
+    assert '--place "Kitchen windowsill" --fewest-seeds' in said
+    dense = type_in("sow", code, "--plants", "12", "--fewest-cells", "--json").json
+    assert dense["cells"] <= usual["cells"]
+    both = ("sow", code, "--fewest-cells", "--fewest-seeds")
+    assert "not both" in type_in(*both, code=ExitCode.USAGE).err
+    settled = ("sow", code, "--cells", "6", "--fewest-cells")
+    assert "the numbers are yours" in type_in(*settled, code=ExitCode.USAGE).err
+
+
+@pytest.mark.usefixtures("plot")
 def test_the_same_garden_in_the_south_says_the_same_half_a_year_later(type_in: Type) -> None:
     """Frosts mirrored by half a year and the place constant: no month is special."""
     type_in("place", "remove", "Cold greenhouse", code=None)

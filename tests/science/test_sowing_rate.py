@@ -34,6 +34,7 @@ from seedbox.science.sowing_rate import (
     cells_for_plants,
     drill_without_gaps,
     fewest_cells,
+    fewest_cells_for_seeds,
     fewest_seeds,
     multi_sown,
     plants_assured,
@@ -235,6 +236,27 @@ def test_whole_tray_optima(chances: Chances, plants: int, spare: int) -> None:
     ]
     assert (thrifty.seeds, thrifty.cells) == min((c * k, c) for c, k in every)
     assert (small.cells, small.seeds) == min((c, c * k) for c, k in every)
+
+
+@settings(max_examples=50)
+@given(POINT, st.integers(1, 20), st.integers(0, 30), st.integers(1, 4), st.integers(0, 120))
+def test_fewest_cells_for_seeds_to_spare(
+    chances: Chances, plants: int, spare: int, most_per_cell: int, seeds: int
+) -> None:
+    most = plants + spare
+    found = fewest_cells_for_seeds(
+        chances, plants, 0.9, most, most_per_cell=most_per_cell, most_seeds=seeds
+    )
+    every = [
+        (cells, cells * per_cell)
+        for cells in range(plants, most + 1)
+        for per_cell in range(1, most_per_cell + 1)
+        if cells * per_cell <= seeds
+        and assurance_of_tray(chances, plants, cells, per_cell) >= 0.9 - 1e-9
+    ]
+    assert (found is None) == (not every)
+    if found is not None:
+        assert (found.cells, found.seeds) == min(every)
 
 
 @given(POINT, st.integers(1, 30), st.integers(0, 60))

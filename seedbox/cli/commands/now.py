@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 import click
 
 from seedbox.cli import completing
+from seedbox.cli.aims import aim_of, aim_options, aim_typed
 from seedbox.cli.command import command as seedbox_command
 from seedbox.cli.command import json_option
 from seedbox.cli.output import say, say_json, warn
@@ -25,7 +26,7 @@ _SHOWN = 12
 @seedbox_command("now")
 @click.option("--crop", type=WORDS, shell_complete=completing.crops, help="Only this crop.")
 @click.option("--place", type=WORDS, shell_complete=completing.places, help="Only in this place.")
-@click.option("--fewest-cells", is_flag=True, help="Fill as few cells as may be, not save seed.")
+@aim_options
 @click.option("--all", "everything", is_flag=True, help="All that can be sown, not the first few.")
 @click.option("--left-out", is_flag=True, help="Also say why the other packets are not sown now.")
 @json_option
@@ -41,14 +42,14 @@ def command(
     """Say what this tin can sow now, in order of what is lost by waiting.
 
     Closing weeks, seed to use up, plans not met and sowings due again come first. Seeds and
-    cells are reckoned so that the plants come up for sure, not on average.
+    cells are reckoned so that the plants come up for sure, not on average: two or three seeds to
+    a cell where that takes no more than a quarter of the packet, else as little seed as may be.
 
     \b
     seedbox now --crop lettuce --left-out
     """
     from seedbox.cli.garden_lookup import place_name
     from seedbox.cli.lookup import crop_book
-    from seedbox.season.sowing.how_many import Aim
     from seedbox.season.sowing.now import now
 
     with session.tin() as tin:
@@ -57,7 +58,7 @@ def command(
             session.today,
             crop_id=crop_book(tin).crop_id(crop) if crop else "",
             place=place_name(tin, place) if place else "",
-            aim=Aim.CELLS if given["fewest_cells"] else Aim.SEED,
+            aim=aim_of(given),
         )
         settings = tin.settings()
     if as_json:
@@ -73,7 +74,8 @@ def command(
 
     narrowed = bool(crop or place)
     shown = list(found.offers) if given["everything"] or crop else _pressing(found)
-    say(*page(found, shown, settings, narrowed, len(found.offers) - len(shown)))
+    further = len(found.offers) - len(shown)
+    say(*page(found, shown, settings, narrowed, further, aim_typed(aim_of(given))))
     if given["left_out"] or crop:
         lines = list(left_out_lines(found.left_out))
         say(*(["", "Left out:", *lines] if lines else []))

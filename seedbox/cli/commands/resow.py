@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from seedbox.cli import completing
+from seedbox.cli.aims import aim_options
 from seedbox.cli.codes import code_argument
 from seedbox.cli.command import command as seedbox_command
 from seedbox.cli.command import json_option
@@ -23,6 +24,7 @@ if TYPE_CHECKING:
 @seedbox_command("resow")
 @code_argument(completing.sowings)
 @click.option("--plants", type=Whole("number", 1, 100_000), help="Plants; else those missing.")
+@aim_options
 @click.option(
     "--packet",
     type=WORDS,

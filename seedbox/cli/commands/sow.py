@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from seedbox.cli import completing
+from seedbox.cli.aims import aim_of, aim_options, refuse_aim
 from seedbox.cli.codes import code_argument
 from seedbox.cli.command import command as seedbox_command
 from seedbox.cli.command import json_option
@@ -28,6 +29,7 @@ _NUMBER = Whole("number", 1, 100_000)
 @code_argument(completing.codes)
 @click.option("--plants", type=_NUMBER, help="Plants wanted, if not those of the plan.")
 @click.option("--place", type=WORDS, shell_complete=completing.places, help="Where it is sown.")
+@aim_options
 @click.option("--cells", type=_NUMBER, help="Cells, if you settle that yourself.")
 @click.option("--per-cell", type=Whole("number", 1, 100), help="Seeds in each of those cells.")
 @click.option("--seeds", type=_NUMBER, help="Seeds in a row, if you settle that yourself.")
@@ -45,7 +47,8 @@ _NUMBER = Whole("number", 1, 100_000)
 def command(session: Session, /, code: str, as_json: bool, **given: Any) -> None:
     """Sow the packet CODE: its seed is taken, and the sowing gets a code and its jobs.
 
-    Cells and seeds are reckoned for the plants wanted, unless you give --cells or --seeds.
+    Cells and seeds are reckoned for the plants wanted, unless you give --cells or --seeds: two or
+    three seeds to a cell while that takes no more than a quarter of the packet.
     Without --place it is the place that `seedbox now` advises.
 
     \b
@@ -62,6 +65,7 @@ def wished(given: dict[str, Any]) -> Wish:
     """What was asked for; numbers that contradict one another are refused."""
     from seedbox.season.sowing.sow import Wish
 
+    refuse_aim(given)
     if given["cells"] is not None and given["seeds"] is not None:
         raise UsageError("Give --cells, or --seeds for a row, not both.")
     if given["per_cell"] is not None and given["cells"] is None:
@@ -80,7 +84,7 @@ def sow_and_tell(
     from seedbox.season.sowing.sow import plan_sowing, sow
 
     day = given["on"] or session.today
-    desk = Desk(tin, day)
+    desk = Desk(tin, day, aim=aim_of(given))
     place = _place(tin, desk, code, given["place"])
     if given["dry_run"]:
         report_plan(plan_sowing(tin, code, place, wish, today=day, desk=desk), as_json)

@@ -52,7 +52,7 @@ class Desk:
         *,
         listing: Listing | None = None,
         place: str = "",
-        aim: Aim = Aim.SEED,
+        aim: Aim = Aim.USUAL,
     ) -> None:
         self.today = today
         self.aim = aim

@@ -12,9 +12,11 @@ from seedbox.science.emergence_factor import EmergenceFactor, prior_factor
 from seedbox.science.errors import OutOfRangeError
 from seedbox.science.seed_worth import seedlings_per_cluster
 from seedbox.science.sowing_rate import (
+    MOST_SEEDS,
     TrayPlan,
     assurance_of_seeds,
     fewest_cells,
+    fewest_cells_for_seeds,
     fewest_seeds,
     multi_sown,
     plants_assured,
@@ -27,6 +29,10 @@ from seedbox.units import per_cent
 ASSURANCE: Final = 0.90
 MOST_CELLS: Final = 200
 MOST_PER_CELL: Final = 5  # more seedlings than this in a cell harm one another: common practice
+# What a grower sows who is not short of seed: two or three to a cell, thinned to the best one, as
+# long as that takes no more than a quarter of the packet (common practice, no source).
+USUAL_PER_CELL: Final = 3
+USUAL_SHARE: Final = 0.25
 # Units that are fruits of several seeds, and how many seeds come up from one at most: beet and
 # chard two or three, a coriander fruit two. From memory; the kinds are marked in `seed_size`.
 CLUSTERS: Final = {
@@ -39,8 +45,9 @@ CLUSTERS: Final = {
 
 
 class Aim(StrEnum):
-    """What a plan saves."""
+    """What a plan saves. `USUAL` saves cells while there is seed enough, else seed."""
 
+    USUAL = "few cells while seed is plenty"
     SEED = "fewest seeds"
     CELLS = "fewest cells"
 
@@ -107,11 +114,27 @@ def tray(
     *,
     crop_id: str = "",
     assurance: float = ASSURANCE,
-    aim: Aim = Aim.SEED,
+    aim: Aim = Aim.USUAL,
     most_cells: int = MOST_CELLS,
     seeds_left: int | None = None,
 ) -> HowMany:
-    """Cells thinned to one plant each; limited by the tray and by what is in the packet."""
+    """Cells thinned to one plant each; limited by the tray and by what is in the packet.
+
+    `Aim.USUAL` takes up to `USUAL_PER_CELL` seeds a cell while that is no more than `USUAL_SHARE`
+    of `seeds_left` (or nobody knows how many are left), else the fewest seeds.
+    """
+    if aim is not Aim.SEED:
+        usual = aim is Aim.USUAL
+        few = fewest_cells_for_seeds(
+            chances,
+            plants,
+            assurance,
+            most_cells,
+            most_per_cell=_usual_per_cell(crop_id) if usual else MOST_PER_CELL,
+            most_seeds=_to_spare(seeds_left, USUAL_SHARE if usual else 1.0),
+        )
+        if few is not None:
+            return _answer(few, plants, chances, crop_id, "")
     plan, why = _tray_plan(chances, plants, assurance, aim, most_cells)
     if seeds_left is not None and plan.seeds > seeds_left:
         within = within_packet(chances, plan, min(seeds_left, most_cells), assurance)
@@ -119,10 +142,19 @@ def tray(
     return _answer(plan, plants, chances, crop_id, why)
 
 
+def _to_spare(seeds_left: int | None, share: float) -> int:
+    return MOST_SEEDS if seeds_left is None else int(share * seeds_left)
+
+
+def _usual_per_cell(crop_id: str) -> int:
+    """Of clusters fewer, so that their seedlings do not crowd one another before thinning."""
+    return min(USUAL_PER_CELL, int(MOST_PER_CELL / CLUSTERS.get(crop_id, 1.0)))
+
+
 def _tray_plan(
     chances: Chances, plants: int, assurance: float, aim: Aim, most_cells: int
 ) -> tuple[TrayPlan, str]:
-    search = fewest_seeds if aim is Aim.SEED else fewest_cells
+    search = fewest_cells if aim is Aim.CELLS else fewest_seeds
     try:
         return search(chances, plants, assurance, most_cells, MOST_PER_CELL), ""
     except OutOfRangeError:

@@ -43,10 +43,13 @@ def now(
     *,
     crop_id: str = "",
     place: str = "",
-    aim: Aim = Aim.SEED,
+    aim: Aim = Aim.USUAL,
     listing: Listing | None = None,
 ) -> SowingNow:
-    """What this tin can sow on a day; `crop_id` and `place` (a name) narrow it down."""
+    """What this tin can sow on a day; `crop_id` and `place` (a name) narrow it down.
+
+    `aim` says what trays save: cells, seed, or as usual.
+    """
     desk = Desk(tin, today, listing=listing, place=place, aim=aim)
     if desk.garden.climate is None or not desk.garden.places:
         return SowingNow(today, (), (), desk.garden.missing, ())

@@ -147,7 +147,9 @@ def _reckoned(
         assert how is not None
         draft = _in_cells(desk, line, wish, how)
         found, sentence, reached = how.plants, how.sentence, how.assurance
-    short = _short(line, found, wanted) if found < wanted else ""
+    short = ""
+    if found < wanted:
+        short = _short(desk, line, found, wanted, draft.all_seeds)
     warnings = tuple(_warnings(desk, line, place, figures))
     return SowingPlan(line, place, draft, found, reached, sentence, short, warnings)
 
@@ -237,12 +239,17 @@ def _draft(
     )
 
 
-def _short(line: PacketLine, gives: int, wanted: int) -> str:
-    return (
-        f"{line.code} has {line.left}: that gives {_plants(gives)} for sure, not {wanted}."
-        if gives
-        else f"{line.code} has {line.left}, too doubtful for even one sure plant."
-    )
+def _short(desk: Desk, line: PacketLine, gives: int, wanted: int, seeds: int) -> str:
+    """Why fewer plants are sure than were asked for: too little seed, or seed too doubtful."""
+    if not gives:
+        return f"{line.code} has {line.left}, too doubtful for even one sure plant."
+    left = desk.seeds_left(line)
+    if left is None or seeds < left:
+        return (
+            f"{line.code} is so doubtful that even {seeds} seeds give {_plants(gives)} for sure,"
+            f" not {wanted}."
+        )
+    return f"{line.code} has {line.left}: that gives {_plants(gives)} for sure, not {wanted}."
 
 
 def _too_few(line: PacketLine, left: int, gives: int) -> str:

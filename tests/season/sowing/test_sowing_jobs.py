@@ -216,7 +216,10 @@ def test_too_few_offer_to_resow_for_those_that_lack(celery: tuple[Tin, str]) -> 
     job = next(job for job in today_jobs(tin, day) if job.kind == "resow")
     assert job.what == "Sow for 7 plants more."
     assert "5 of" in job.why
-    sow(tin, tin.packets()[0].code, "Windowsill", Wish(plants=7), today=day)
+    again = tin.packets()[0].code
+    with pytest.raises(BadDataError, match="so doubtful that even 295 seeds give 5 plants"):
+        sow(tin, again, "Windowsill", Wish(plants=7), today=day)
+    sow(tin, again, "Windowsill", Wish(cells=20, per_cell=3), today=day)
     assert not [job for job in today_jobs(tin, day) if job.kind == "resow"]
 
 
