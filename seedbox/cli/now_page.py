@@ -29,6 +29,7 @@ def page(
     found: SowingNow,
     offers: Sequence[Offer],
     settings: Settings,
+    *,
     narrowed: bool,
     further: int,
     aim: str = "",

@@ -75,7 +75,8 @@ def command(
     narrowed = bool(crop or place)
     shown = list(found.offers) if given["everything"] or crop else _pressing(found)
     further = len(found.offers) - len(shown)
-    say(*page(found, shown, settings, narrowed, further, aim_typed(aim_of(given))))
+    aim = aim_typed(aim_of(given))
+    say(*page(found, shown, settings, narrowed=narrowed, further=further, aim=aim))
     if given["left_out"] or crop:
         lines = list(left_out_lines(found.left_out))
         say(*(["", "Left out:", *lines] if lines else []))
