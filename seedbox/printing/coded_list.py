@@ -15,13 +15,15 @@ _MARGIN, _GAP, _FOOT_MM = 12.0, 3.0, 12.0
 _TITLE_Y, _NOTE_Y, _HEADING_Y, _TOP = 15.0, 20.0, 27.0, 29.0
 _SIZE, _LEADING_MM, _SMALL, _SMALL_LEADING_MM = 9.0, 4.0, 7.5, 3.3
 _TYPED_MM = 18.0
-_BOX_MM, _TICK_MM = 7.0, 5.0
+_BOX_MM, _TICK_MM, _TICK_UP_TO_MM = 7.0, 5.0, 12.0
 _MOST_LINES, _MOST_BENEATH = 6, 12
 
 
 @dataclass(frozen=True, slots=True)
 class CodedColumn:
-    """A heading and a width [mm]. Numbers stand `right`; `blank` is a box to write in."""
+    """A heading and a width [mm]. Numbers stand `right`; `blank` is a box to write in, a square to
+    tick where the column is 12 mm wide or less.
+    """
 
     heading: str
     width: float
@@ -151,8 +153,9 @@ def _row(paper: CodedPaper, columns: Sequence[CodedColumn], row: CodedRow, y: fl
     x, lowest = _words_x(paper.dpi), y
     for column, lines in zip(columns, _cells(columns, row), strict=True):
         if column.blank:
-            height = _TICK_MM if column.width < _BOX_MM else _BOX_MM
-            paper.bar(x, y + 1.6, column.width, height, grey=1.0)
+            ticked = column.width <= _TICK_UP_TO_MM
+            size = (_TICK_MM, _TICK_MM) if ticked else (column.width, _BOX_MM)
+            paper.bar(x, y + 1.6, *size, grey=1.0)
         for number, line in enumerate(lines):
             over = column.width - text_width(line, _SIZE) if column.right else 0.0
             paper.text(x + over, y + 4.2 + number * _LEADING_MM, line, _SIZE)

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date
 
+from seedbox.season.listing import PacketLine, Sort, ordered
 from seedbox.tin.file import Tin
 from seedbox.tin.quantity import recount
 from seedbox.tin.records import Dossier, Store, Unit
@@ -57,6 +58,12 @@ def compare(dossiers: Iterable[Dossier], store: Store, seen: Iterable[str]) -> S
         strangers=tuple(code for code in unknown if code.startswith("P")),
         others=tuple(code for code in unknown if not code.startswith("P")),
     )
+
+
+def lying_in(lines: Iterable[PacketLine], store: Store) -> list[PacketLine]:
+    """What should lie in a store by the tin, by crop: packets that are not empty."""
+    there = [line for line in lines if _lies(line.dossier, store) and line.dossier.left != 0]
+    return ordered(there, Sort.CROP)
 
 
 def _lies(dossier: Dossier, store: Store) -> bool:

@@ -35,6 +35,11 @@ if TYPE_CHECKING:
 )
 @click.option("--write", "writing", is_flag=True, help="Move what lies here now into this store.")
 @click.option("--gone", is_flag=True, help="Write, too, that the missing packets are empty.")
+@click.option(
+    "--sheet",
+    type=click.Path(path_type=Path),
+    help="Write a list of what should lie here as a PDF, to tick off and recount by hand.",
+)
 @click.option("--thorough", is_flag=True, help="Look in every way there is; takes much longer.")
 @json_option
 @click.pass_obj
@@ -46,6 +51,7 @@ def command(
     typed: IO[str] | None,
     writing: bool,
     gone: bool,
+    sheet: Path | None,
     thorough: bool,
     as_json: bool,
 ) -> None:
@@ -57,13 +63,20 @@ def command(
     \b
     seedbox stocktake drawer left.jpg right.jpg
     seedbox stocktake drawer --codes-from - --write
+    seedbox stocktake drawer --sheet drawer.pdf
     """
+    if sheet is not None:
+        _write_sheet(session, store, sheet, seen=bool(photos or typed), as_json=as_json)
+        return
     from seedbox.cli.lookup import store_among
     from seedbox.season.named import NameBook
     from seedbox.season.stocktake import compare, write
 
     if not photos and typed is None:
-        raise UsageError("Give photos of the store, or --codes-from with a file of codes, or -.")
+        raise UsageError(
+            "Give photos of the store, or --codes-from with a file of codes, or -.",
+            hint="A list to tick off by hand: --sheet FILE.pdf",
+        )
     with session.tin() as tin:
         shelf = store_among(tin.stores(), store)
         book = NameBook(tin, session.today)
@@ -79,6 +92,15 @@ def command(
         say_json(_json(stock, faults, written))
     else:
         say(*_page(stock, book, written))
+
+
+def _write_sheet(session: Session, store: str, sheet: Path, *, seen: bool, as_json: bool) -> None:
+    """The list for a stocktake by hand; what was seen is compared in a call of its own."""
+    if seen:
+        raise UsageError("--sheet writes a list to tick off; give it without photos and codes.")
+    from seedbox.cli.stocktake_sheet import write_sheet
+
+    write_sheet(session, store, sheet, as_json)
 
 
 def _seen(
