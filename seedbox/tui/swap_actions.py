@@ -193,10 +193,10 @@ class SwapActions(Page):
 
     def _take(self, missing: tuple[BuyLine, ...]) -> None:
         from seedbox.season.swapping.wants import take_missing
-        from seedbox.tui.swap_forms import taken_words
+        from seedbox.tui.swap_forms import nothing_missing, taken_words
 
         if not missing:
-            self.say("Your plans miss nothing; 7 opens the Garden tab, where you plan.")
+            self.say(nothing_missing(self.seedbox.desk.tin()))
             return
         try:
             taken = self.seedbox.desk.change(lambda tin: take_missing(tin, missing))

@@ -20,6 +20,7 @@ from seedbox.tin.label_queue import MOST_COPIES, queue_labels
 from seedbox.tin.preferences import CHOICES, parse_setting
 from seedbox.tin.records import Packet
 from seedbox.tin.settings import set_setting
+from seedbox.tin.text import amount_text
 from seedbox.tui.desk import Desk
 from seedbox.tui.field_values import FieldReader
 from seedbox.tui.form import Field, FormPlan, FormProblemsError, Values
@@ -157,15 +158,24 @@ def booked_lines(
         lines += heading("Given")
         for one in booked.given:
             to = f" to {one.to}" if one.to else ""
-            lines += item(f"{counted(one.portions, 'portion')} of {what(one.packet)}{to}", width)
+            gift = f"{counted(one.portions, 'portion')} of {what(one.packet)}{to}"
+            lines += item(f"{gift}; {_left(one)}", width)
     if booked.received:
         lines += heading("New packets")
         for packet in booked.received:
             giver = f" from {packet.source}" if packet.source else ""
             lines += item(f"{what(packet)}{giver}", width)
     if booked.wants_met:
-        lines += paragraph(f"No longer wanted: {', '.join(booked.wants_met)}.", width)
+        lines += heading("No longer wanted")
+        for want in booked.wants_met:
+            lines += item(want, width)
     return [*lines, *_printing_lines(booked, labels, width), *law_lines(law, width)]
+
+
+def _left(one: Given) -> str:
+    if one.left is None:
+        return "nobody knows what is left"
+    return f"{amount_text(one.left, one.packet.unit, one.packet.kind)} left"
 
 
 def _printing_lines(booked: Booked, labels: str, width: int) -> list[Line]:

@@ -122,3 +122,15 @@ def taken_words(taken: Taken) -> str:
     parts = [f"{counted(len(taken.added), 'want')} added"] if taken.added else []
     parts += [f"{len(taken.changed)} raised"] if taken.changed else []
     return f"From what your plans miss: {', '.join(parts)}. u takes it back."
+
+
+def nothing_missing(tin: Tin) -> str:
+    """Why nothing is taken from what the plans miss, and where one plans."""
+    from seedbox.tui.sowings_tab import where_to_describe
+
+    settings = tin.settings()
+    if not settings.last_spring_frost:
+        return f"What is missing depends on your frosts, not said yet. {where_to_describe()}"
+    if not tin.plans():
+        return f"Nothing is planned yet, so nothing is missing. {where_to_describe()}"
+    return "Your plans miss nothing."

@@ -9,6 +9,7 @@ from seedbox.season.swapping.words import named
 from seedbox.tui.columns import Column
 from seedbox.tui.sowing_words import counted
 from seedbox.tui.swap_table import TableList, serving
+from seedbox.tui.swap_words import capital
 from seedbox.tui.text_lines import Line, heading, item, paragraph
 from seedbox.tui.virtual_list import Row
 
@@ -55,8 +56,8 @@ def list_lines(one: TableList, own: SwapList | None, width: int) -> list[Line]:
     if own is not None and _is_own(listed, own):
         lines += paragraph(_OWN, width, "$warning")
     if one.read.problems:
-        left_out = counted(len(one.read.problems), "fault")
-        lines += _section(f"Left out, {left_out}", map(str, one.read.problems), width, "$error")
+        said = [capital(str(problem)) for problem in one.read.problems]
+        lines += _section(f"Left out, {counted(len(said), 'fault')}", said, width, "$error")
     if own is not None:
         lines += _matches("They offer what you want", serving(listed.offers, own.wishes), width)
         lines += _matches("They want what you offer", serving(own.offers, listed.wishes), width)

@@ -32,7 +32,7 @@ from seedbox.tui.swap_proposal_words import (
     transfer_words,
 )
 from seedbox.tui.swap_text_page import SwapTextPage
-from seedbox.tui.swap_words import LAW, clipped
+from seedbox.tui.swap_words import LAW, TALL, clipped
 from seedbox.tui.virtual_list import VirtualList
 
 if TYPE_CHECKING:
@@ -50,6 +50,7 @@ class SwapProposalPage(Page):
     #transfers { height: 2fr; }
     #balances { height: 1fr; min-height: 4; }
     #proposal-detail { height: 5; padding: 0 1; background: $surface; color: $foreground; }
+    SwapProposalPage.-tall #proposal-detail { height: 8; }
     #proposal-law { height: 1; padding: 0 1; color: $warning; }
     """
     place = "Swap · Proposal"
@@ -132,8 +133,10 @@ class SwapProposalPage(Page):
 
     def reload(self) -> None:
         """The tin was changed, perhaps by booking this very proposal."""
-        if self._proposal is not None and self._proposal.transfers and not self.matching:
-            self._say_above(f"{summary(self._proposal)} {_STALE}")
+        mine = self._tab.own_list_named()
+        if self._proposal is not None and mine is not None and not self.matching:
+            stale = "" if mine == self._lists[ME] else f" {_STALE}"
+            self._say_above(f"{summary(self._proposal)}{stale}")
 
     # What is shown
 
@@ -150,7 +153,7 @@ class SwapProposalPage(Page):
 
     def _tell(self) -> None:
         width = max(20, self.app.size.width - 2)
-        lines = clipped(self._words(), width, 5, MORE)
+        lines = clipped(self._words(), width, 8 if self.has_class("-tall") else 5, MORE)
         self.query_one("#proposal-detail", Static).update(Content("\n".join(lines)))
         self.refresh_bars()
 
@@ -178,8 +181,9 @@ class SwapProposalPage(Page):
 
     def on_resize(self, event: events.Resize) -> None:
         super().on_resize(event)
+        self.set_class(event.size.height >= TALL, "-tall")
         if self._proposal is not None:
-            self._say_above(summary(self._proposal))
+            self.reload()
             self._tell()
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:

@@ -84,13 +84,9 @@ def summary(proposal: Proposal) -> str:
         f"You give {counted(mine.gives, 'portion')} and get {mine.receives}, worth"
         f" {mine.worth:g} to you ({mine.by_pairs:g} by pairs alone). In all"
         f" {counted(sum(one.portions for one in proposal.transfers), 'portion')}, worth"
-        f" {proposal.worth:g} of at most {proposal.bound:g}{_gap(proposal)}. Giving and getting"
-        f" differ by {proposal.tolerance} at most. Found by {proposal.method}."
+        f" {proposal.worth:g} of at most {proposal.bound:g}. Giving and getting differ by"
+        f" {proposal.tolerance} at most. Found by {proposal.method}."
     )
-
-
-def _gap(proposal: Proposal) -> str:
-    return f", {100 * proposal.gap:.1f}\u00a0% below" if proposal.gap > 0 else ""
 
 
 def transfer_words(one: Transfer) -> str:

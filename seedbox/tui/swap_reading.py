@@ -65,8 +65,8 @@ class SwapReader:
 
     def read(self, before: SwapReading | None) -> SwapReading | None:
         """All of it; None when it was stopped. What rests on the same ground stays."""
+        ground = _ground(self._tin, self.season)
         try:
-            ground = _ground(self._tin, self.season)
             if before is not None and before.ground == ground:
                 found = self._judged_again(before)
             else:

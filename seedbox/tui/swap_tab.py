@@ -26,6 +26,7 @@ from seedbox.tui.swap_table import Offered, SwapTable, offer_words
 from seedbox.tui.swap_words import (
     LAW,
     SPARE,
+    TALL,
     WANTS,
     clipped,
     spare_heading,
@@ -39,7 +40,7 @@ from seedbox.tui.tab_page import TabPage
 from seedbox.tui.virtual_list import VirtualList
 
 SIDES = ("spare", "wants")
-WIDE, TALL = 110, 34
+WIDE = 110
 MORE = "Enter shows all."
 _RECKONING = "Reckoning what is spare of {} …"
 _EMPTY = "This tin is empty: add your packets on the Tin tab first, which 2 opens."
@@ -75,6 +76,7 @@ class SwapTab(SwapActions, TabPage):
         self.side = SIDES[0]
         self._wanted: Wanted | None = None
         self._reading: SwapReading | None = None
+        self._reckoning = False
 
     def body(self) -> ComposeResult:
         with Container(id="swap-sides"):
@@ -105,6 +107,7 @@ class SwapTab(SwapActions, TabPage):
         except SeedboxError as error:
             self.seedbox.complain(error)
             return
+        self._reckoning = True
         self.run_worker(self._read, thread=True, exclusive=True, group="swap")
 
     def _read(self) -> None:
@@ -128,7 +131,11 @@ class SwapTab(SwapActions, TabPage):
 
     def _show_reading(self, found: SwapReading) -> None:
         self._reading, self._wanted = found, found.wanted
+        self._reckoning = False
         self._show()
+        top = self.seedbox.page()
+        if top is not None and top is not self:  # the lists, or a proposal, rest on this
+            top.reload()
 
     # What is shown
 
@@ -142,12 +149,12 @@ class SwapTab(SwapActions, TabPage):
 
     @property
     def reckoned(self) -> bool:
-        """Whether it is known what is spare."""
-        return self._reading is not None
+        """Whether it is known what is spare now."""
+        return self._reading is not None and not self._reckoning
 
     def own_list(self, name: str = "", town: str = "") -> SwapList | None:
         """What this tin offers and wants; None before it is reckoned."""
-        if self._reading is None:
+        if self._reading is None or self._reckoning:
             return None
         book, today = self._reading.wanted.book, self.seedbox.desk.today
         return made_list(self.found, self.wants, book, today, name=name, town=town)
@@ -194,7 +201,7 @@ class SwapTab(SwapActions, TabPage):
         """Headings, the highlighted line in full, and the caution with the lists read."""
         wanted = sum(want.portions for want in self.wants)
         for side, words in (
-            ("spare", spare_heading(self.found) if self.reckoned else self._waiting()),
+            ("spare", self._spare_heading()),
             ("wants", f"Wants: {counted(wanted, 'portion')} of {counted(len(self.wants), 'kind')}"),
         ):
             here = side == self.side
@@ -206,6 +213,11 @@ class SwapTab(SwapActions, TabPage):
         self.query_one("#swap-detail", Static).update(Content("\n".join(lines)))
         self.query_one("#swap-law", Static).update(Content(f"{LAW} {self._table_words()}"))
         self.refresh_bars()
+
+    def _spare_heading(self) -> str:
+        if self._reading is None:
+            return self._waiting()
+        return spare_heading(self.found) + (" …" if self._reckoning else "")
 
     def _waiting(self) -> str:
         if self._wanted is None:

@@ -18,6 +18,7 @@ from seedbox.tui.tin_columns import germination_text
 from seedbox.tui.units import unbroken
 from seedbox.tui.virtual_list import Row
 
+TALL = 34  # lines from which more is said of the highlighted line
 LAW = "Before seed leaves you: check your own local law."
 WORTH_WORDS = {
     1: "nice to have", 2: "welcome", 3: "usual", 4: "wanted", 5: "badly wanted",
@@ -32,8 +33,7 @@ SPARE = (
     Column("state", "State", 16, most=60),
 )
 WANTS = (
-    Column("crop", "Crop", 8, most=20),
-    Column("variety", "Variety", 8, most=24),
+    Column("what", "What", 17, most=46),
     Column("portions", "Want", 4, right=True),
     Column("worth", "Worth", 6, right=True),
     Column("offered", "Listed", 6, right=True),
@@ -152,8 +152,7 @@ def spare_heading(found: Iterable[Spare]) -> str:
 def want_row(want: Want, book: CropBook, offered: int | None) -> Row:
     """One want; `offered` portions of it stand on the lists that were read, None without lists."""
     return (
-        book.name(want.crop_id),
-        want.variety or "any",
+        named(book.name(want.crop_id), want.variety),
         str(want.portions),
         f"{want.worth} of 5",
         "-" if offered is None else str(offered),
