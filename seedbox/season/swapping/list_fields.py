@@ -105,8 +105,11 @@ _HEADINGS: dict[Col, tuple[str, ...]] = {
     Col.TOWN: ("town", "village", "place"),
     Col.MADE_ON: ("made on", "list of", "as of"),
 }  # fmt: skip
+# Which column a heading names, and how surely: the first words name it best.
 COLUMN_OF = {
-    word: column for column in reversed(Col) for word in (*_HEADINGS[column], folded(column.value))
+    word: (column, rank)
+    for column in reversed(Col)
+    for rank, word in enumerate((folded(column.value), *_HEADINGS[column]))
 }
 KNOWN = tuple(COLUMN_OF)
 OFFER, WANT = "offer", "want"

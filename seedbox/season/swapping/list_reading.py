@@ -96,12 +96,15 @@ def read_rows(table: Table, book: CropBook, dates: Reader, where: str = "") -> R
 
 
 def _columns(table: Table) -> dict[Col, int]:
-    """Where each column lies, by the first heading that names it."""
+    """Where each column lies, by the heading that names it best."""
+    ranked = [
+        (found[1], index, found[0])
+        for index, heading in enumerate(table.headers)
+        if (found := _column(heading)) is not None
+    ]
     at: dict[Col, int] = {}
-    for index, heading in enumerate(table.headers):
-        column = _column(heading)
-        if column is not None:
-            at.setdefault(column, index)
+    for _, index, column in sorted(ranked):
+        at.setdefault(column, index)
     what = at.get(Col.WHAT)
     if what is not None and not _all_whats(table, what):
         del at[Col.WHAT]
@@ -109,7 +112,7 @@ def _columns(table: Table) -> dict[Col, int]:
     return at
 
 
-def _column(heading: str) -> Col | None:
+def _column(heading: str) -> tuple[Col, int] | None:
     bare, _, bracket = heading.partition("(")
     return COLUMN_OF.get(folded(heading)) or (COLUMN_OF.get(folded(bare)) if bracket else None)
 
