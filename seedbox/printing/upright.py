@@ -57,17 +57,18 @@ def stake(frame: Frame, kinds: tuple[str, ...]) -> Layout:
     """
     safe, inner = frame.safe, frame.inner
     symbols: list[SymbolPlace] = []
-    ground = safe.top - frame.design.above_ground * safe.height
+    ground = max(inner.y, safe.top - frame.design.above_ground * safe.height)
     top, typed = safe.top, None
     if "qr" in kinds:
-        first = _top_square(frame)
-        symbols.append(first)
-        top = first.box.y
+        symbols.append(_top_square(frame))
+        top = symbols[0].box.y
         typed = _typed_below(frame, top)
         top -= typed.box.height if typed else 0.0
     if kinds.count("qr") > 1:
-        symbols.append(replace(symbols[0], box=replace(symbols[0].box, y=ground)))
-        ground += symbols[0].box.height
+        first = symbols[0]
+        low = max(ground, frame.beside_corner(first.box.x))
+        symbols.append(replace(first, box=replace(first.box, y=low)))
+        ground = low + first.box.height
     top -= GAP_MM * MM
     if "code128" in kinds:
         bars = _along(frame, top, ground)
