@@ -1,0 +1,127 @@
+"""Whose offer serves whose want, and the sentences that explain a proposal."""
+
+from __future__ import annotations
+
+from datetime import date
+
+import pytest
+
+from seedbox.errors import BadDataError
+from seedbox.science.exchange import Exchange, Hall, Method, Ring, Standing
+from seedbox.science.exchange import Transfer as Move
+from seedbox.season.swapping.matching import distinct_names, gather, match, serves
+from seedbox.season.swapping.records import Offer, SwapList, Wish
+
+TODAY = date(2027, 2, 20)
+
+
+def _offer(crop: str, variety: str = "", portions: int = 2, *, crop_id: str | None = None) -> Offer:
+    return Offer("", crop, crop if crop_id is None else crop_id, variety, portions, 30)
+
+
+def _wish(crop: str, variety: str = "", portions: int = 1, worth: int = 3) -> Wish:
+    return Wish(crop, crop, variety, portions, worth)
+
+
+@pytest.mark.parametrize(
+    ("offer", "wish", "fits"),
+    [
+        (_offer("zucchini", crop_id="courgette"), _wish("courgette"), True),
+        (_offer("leek", "Grey Mast"), _wish("leek"), True),
+        (_offer("leek", "Grey Mast"), _wish("leek", "grey  mast"), True),
+        (_offer("leek", "‘Früher Kahn’"), _wish("leek", "Fruher Kahn"), True),
+        (_offer("leek", "Grey Mast"), _wish("leek", "Long Hill"), False),
+        (_offer("leek", ""), _wish("leek", "Grey Mast"), False),
+        (_offer("kale"), _wish("leek"), False),
+        (_offer("Sea  Kale", crop_id=""), Wish("sea kale", "", "", 1), True),
+        (_offer("Sea kale", crop_id=""), _wish("kale"), False),
+    ],
+)
+def test_an_offer_serves_a_want_of_its_crop_and_variety(
+    offer: Offer, wish: Wish, fits: bool
+) -> None:
+    assert serves(offer, wish) is fits
+
+
+def test_a_hall_holds_every_offer_and_want_once_under_keys_of_their_own() -> None:
+    twice = (_offer("leek", "Grey Mast"), _offer("leek", "Grey Mast", 5))
+    lists = (
+        SwapList("Maud", twice, (_wish("kale"),)),
+        SwapList("Iestyn", (_offer("kale"),), (_wish("leek", portions=3, worth=5),)),
+    )
+    hall = gather(lists, 2).hall
+    assert hall.members == ("Maud", "Iestyn") and hall.tolerance == 2
+    assert sorted(stock.portions for stock in hall.stocks) == [2, 2, 5]
+    assert len({stock.key for stock in hall.stocks}) == 3
+    leek = next(one for one in hall.desires if one.member == "Iestyn")
+    assert (len(leek.accepts), leek.portions, leek.worth) == (2, 3, 5)
+
+
+def test_the_keys_do_not_depend_on_the_order_of_the_lists() -> None:
+    one = SwapList("Maud", (_offer("leek"), _offer("kale")), (_wish("pea_garden"),))
+    other = SwapList("Ida", (_offer("pea_garden"),), (_wish("leek"),))
+    turned = SwapList("Maud", one.offers[::-1], one.wishes)
+    first, second = gather((one, other), 1).hall, gather((other, turned), 1).hall
+    assert set(first.stocks) == set(second.stocks)
+    assert set(first.desires) == set(second.desires)
+
+
+def test_people_of_one_name_are_told_apart() -> None:
+    names = [one.name for one in distinct_names([SwapList("Maud"), SwapList("maud"), SwapList("")])]
+    assert names == ["Maud", "maud (2)", "a list"]
+
+
+@pytest.mark.parametrize("count", [0, 1, 201])
+def test_too_few_and_too_many_lists_are_refused(count: int) -> None:
+    with pytest.raises(BadDataError, match="2 to 200 lists"):
+        match([SwapList(str(at)) for at in range(count)], 1, TODAY)
+
+
+def _ring_of_three(hall: Hall) -> Exchange:
+    """The one exchange of the hall below, told by hand."""
+    stock = {one.member: one.key for one in hall.stocks}
+    desire = {one.member: one.key for one in hall.desires}
+    moves = tuple(
+        Move(stock[giver], desire[taker], giver, taker, 1, 4)
+        for giver, taker in (("Maud", "Ida"), ("Ida", "Iestyn"), ("Iestyn", "Maud"))
+    )
+    standings = tuple(Standing(name, 1, 1, 4, 0) for name in hall.members)
+    return Exchange(moves, standings, (Ring(moves, 1, closed=True),), 12, 12, 0, Method.OWN)
+
+
+_THREE = (
+    SwapList("Maud", (_offer("leek", "Grey Mast"),), (_wish("pea_garden", worth=4),)),
+    SwapList("Iestyn", (_offer("pea_garden"),), (_wish("kale", worth=4),)),
+    SwapList("Ida", (_offer("kale"),), (_wish("leek", worth=4),)),
+)
+
+
+def test_each_line_says_who_wants_it_and_what_its_giver_gets() -> None:
+    proposal = match(_THREE, 1, TODAY, solve=_ring_of_three, you=0)
+    said = {(one.giver, one.receiver): one.why for one in proposal.transfers}
+    assert said[0, 2] == (
+        "You give leek, Grey Mast to Ida and get pea_garden from Iestyn,"
+        " because Ida wants any leek (worth 4 of 5)."
+    )
+    assert said[1, 0] == (
+        "Iestyn gives pea_garden to you and gets kale from Ida,"
+        " because you want any pea_garden (worth 4 of 5)."
+    )
+    assert proposal.method == "Seedbox’s own method; proved best"
+    assert (proposal.worth, proposal.bound, proposal.gap) == (12, 12, 0.0)
+    assert [one.name for one in proposal.balances] == ["Maud", "Iestyn", "Ida"]
+
+
+def test_a_gift_within_the_tolerance_says_that_nothing_comes_back() -> None:
+    def gift(hall: Hall) -> Exchange:
+        whole = _ring_of_three(hall)
+        move = whole.transfers[0]
+        standings = tuple(Standing(name, 0, 0, 0, 0) for name in hall.members)
+        return Exchange((move,), standings, (Ring((move,), 1, closed=False),), 4, 5, 0)
+
+    proposal = match(_THREE, 1, TODAY, solve=gift)
+    assert proposal.transfers[0].why == (
+        "Maud gives leek, Grey Mast to Ida, because Ida wants any leek (worth 4 of 5);"
+        " Maud takes nothing back for it, within the tolerance."
+    )
+    assert "at most 20.0 % below the best" in proposal.method
