@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
-from functools import cache
 
 from seedbox.science.testing_worth import (
     WorthOfTest,
@@ -15,7 +15,7 @@ from seedbox.science.testing_worth import (
 )
 from seedbox.season.forecast import Advice
 from seedbox.season.listing import Listing, PacketLine
-from seedbox.season.testing.wanted import basis_words, plants_wanted
+from seedbox.season.testing.wanted import Demand, Demands
 from seedbox.tin.file import Tin
 from seedbox.tin.records import Kind, TestState
 from seedbox.units import per_cent_range
@@ -61,22 +61,20 @@ def testing_plan(tin: Tin, today: date, listing: Listing | None = None) -> Testi
     listing = listing or Listing(tin, today)
     running = {test.packet_id for test in tin.tests(state=TestState.RUNNING)}
     lines = [line for line in listing.lines if _can_be_tested(line)]
-    shares = Counter(line.packet.crop_id for line in lines)
-    own = _own_figures(tin)
-
-    @cache
-    def wanted(crop_id: str) -> int:
-        return plants_wanted(crop_id, listing.settings, own.get(crop_id, {}))
-
+    demands = Demands(tin.plans(), listing.settings, _own_figures(tin), today.year)
+    wanted = {line.packet.id: demands.of(line.packet) for line in lines}
+    shares = Counter(demand.purpose for demand in wanted.values())
     found = [
-        _planned(listing, line, wanted(line.packet.crop_id), shares[line.packet.crop_id])
+        _planned(listing, line, wanted[line.packet.id], shares)
         for line in map(listing.forecast, (each for each in lines if each.packet.id not in running))
         if _has_a_question(line)
     ]
     tests = sorted((each for each in found if each.seeds), key=_most_worth_first)
     left_out = [each for each in found if not each.seeds and _advised_to_test(each.line)]
     return TestingPlan(
-        tuple(tests), tuple(sorted(left_out, key=_most_worth_first)), _notes(listing, len(running))
+        tuple(tests),
+        tuple(sorted(left_out, key=_most_worth_first)),
+        _notes(demands.basis(), len(running)),
     )
 
 
@@ -106,9 +104,11 @@ def _own_figures(tin: Tin) -> dict[str, dict[str, str]]:
     return own
 
 
-def _planned(listing: Listing, line: PacketLine, wanted: int, packets: int) -> PlannedTest:
-    """Packets of one crop share the plants that are wanted of it."""
-    plants = max(round(wanted / packets), 1)
+def _planned(
+    listing: Listing, line: PacketLine, wanted: Demand, shares: Mapping[tuple[str, str], int]
+) -> PlannedTest:
+    """Packets that serve one purpose share the plants that are wanted."""
+    plants = max(round(wanted.plants / shares[wanted.purpose]), 1)
     left = listing.seeds_left(line)
     sowings = sowings_served(left, plants)
     worth = worth_of_test(listing.masses(line), plants, left, sowings=sowings)
@@ -154,8 +154,8 @@ def _plants_worth(number: float) -> str:
     return f"{number:.1f} plants"
 
 
-def _notes(listing: Listing, running: int) -> tuple[str, ...]:
-    said = [f"Plants wanted: {basis_words(listing.settings)}; packets of one crop share them."]
+def _notes(basis: str, running: int) -> tuple[str, ...]:
+    said = [f"Plants wanted: {basis}; packets of one plan or crop share them."]
     if running:
         packets = "1 packet is" if running == 1 else f"{running} packets are"
         said.append(f"{packets} being tested already.")

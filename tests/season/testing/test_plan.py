@@ -9,9 +9,11 @@ import pytest
 from seedbox import almanac
 from seedbox.season.testing.plan import testing_plan as plan_of
 from seedbox.season.testing.starting import Wishes, start
-from seedbox.season.testing.wanted import FEWEST, MOST, plants_wanted
+from seedbox.season.testing.wanted import FEWEST, MOST, Demands, plants_wanted
 from seedbox.tin.file import Tin
+from seedbox.tin.garden_records import Plan
 from seedbox.tin.packets import PacketDraft, add_packet
+from seedbox.tin.plans import set_plan
 from seedbox.tin.preferences import Settings
 from seedbox.tin.records import Kind, Origin, Packet
 from seedbox.tin.settings import set_setting
@@ -83,6 +85,38 @@ def test_packets_of_one_crop_share_the_plants(tin: Tin, doubtful: Packet, today:
     add_packet(tin, PacketDraft("carrot", origin=Origin.BOUGHT, harvest_year=2026), today=today)
     found = plan_of(tin, today)
     assert {each.plants for each in (*found.tests, *found.not_worth)} == {20}
+
+
+def test_plans_say_how_many_plants_and_packets_of_a_plan_share_them(
+    tin: Tin, doubtful: Packet, today: date
+) -> None:
+    for variety in ("", "Long Hill"):
+        draft = PacketDraft("carrot", variety, origin=Origin.BOUGHT, harvest_year=2022)
+        add_packet(tin, draft, today=today)
+    set_setting(tin, "plants_wanted", "7")
+    set_plan(tin, "carrot", 30)
+    set_plan(tin, "carrot", 24, variety="slate hill")
+    found = plan_of(tin, today)
+    plants = {one.line.packet.variety: one.plants for one in (*found.tests, *found.not_worth)}
+    assert plants == {doubtful.variety: 24, "": 15, "Long Hill": 15}
+    assert found.notes[0].startswith("Plants wanted: by your plans; of what they do not name, 7 of")
+
+
+def test_a_plan_that_names_a_year_holds_for_that_one_and_the_season_before(
+    tin: Tin, doubtful: Packet
+) -> None:
+    settings = Settings(plants_wanted=7)
+
+    def wanted(year: int, *plans: Plan) -> tuple[int, bool]:
+        demand = Demands(plans, settings, {}, year).of(doubtful)
+        return demand.plants, demand.planned
+
+    always = Plan(1, "carrot", 12)
+    once, later = Plan(2, "carrot", 40, year=2028), Plan(3, "carrot", 50, year=2029)
+    assert wanted(2027, once, always) == wanted(2028, always, once, later) == (40, True)
+    assert wanted(2029, once, later, always) == (50, True)
+    assert wanted(2026, once, always) == wanted(2030, once, always) == (12, True)
+    assert wanted(2026, once) == wanted(2027, Plan(4, "leek", 9)) == (7, False)
 
 
 def test_stock_is_never_planned(tin: Tin, today: date) -> None:
