@@ -45,6 +45,7 @@ _SECTIONS = {
     "Labels and files": (
         ("labels", "labels", "Write labels as a PDF and read their codes back."),
         ("fold", "fold", "Write seed packets to fold, with how to sow on the back."),
+        ("dividers", "dividers", "Write cards that part the packets in a tin."),
         ("scan", "scan", "List what is in photos of packets, labels or trays."),
         ("stocktake", "stocktake", "Compare what lies in a store with the tin."),
         ("import", "import_file", "Import a spreadsheet, or an exported tin."),

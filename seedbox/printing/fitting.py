@@ -18,8 +18,8 @@ LEAST_PT = 4.5
 """Before a word is cut, its line shrinks to this (common practice, no source)."""
 FOREMOST = 3
 """Lines of this `keep` or less wrap before lesser lines are given room."""
-_LONGEST = 300
-_CACHED = 2048
+_LONGEST = 1200
+_CACHED = 1024
 _STEP_PT = 0.5
 _LARGEST_PT = 1000.0
 _ROUNDING = 1e-6
