@@ -10,6 +10,7 @@ from seedbox.cli.output import say, say_json, warn
 from seedbox.cli.portion_labels import fold_line, print_portions
 from seedbox.cli.session import Session
 from seedbox.cli.swap_words import portions
+from seedbox.cli.tables import wrapped
 from seedbox.cli.words import amount
 from seedbox.tin.codes import shown
 
@@ -43,14 +44,15 @@ def _page(
 ) -> Iterator[str]:
     from seedbox.cli.label_report import sentence
 
-    yield from (_given(book, one) for one in booked.given)
+    for one in booked.given:
+        yield from wrapped(_given(book, one), "", "  ")
     for packet in booked.received:
-        yield _received(tin, book, packet)
+        yield from wrapped(_received(tin, book, packet), "", "  ")
     if booked.wants_met:
-        yield f"No longer wanted: {', '.join(booked.wants_met)}."
+        yield from wrapped(f"No longer wanted: {', '.join(booked.wants_met)}.", "", "  ")
     yield "Undo with: seedbox undo"
     if printed is not None:
-        yield sentence(printed)
+        yield from wrapped(sentence(printed))
     elif booked.given and labels is None:
         yield "Sharing labels: give --labels FILE.pdf, or print them for a packet with"
         yield "  seedbox labels sharing.pdf CODE --design sharing"

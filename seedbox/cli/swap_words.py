@@ -15,13 +15,13 @@ if TYPE_CHECKING:
 
 OFFER_COLUMNS = (
     Column("code"),
-    Column("crop", least=10),
-    Column("variety", least=10),
+    Column("crop", least=6),
+    Column("variety", least=8),
     Column("portions", right=True),
-    Column("seeds each", right=True),
+    Column("of seeds", right=True),
     Column("germination"),
-    Column("known by", least=12),
-    Column("harvest"),
+    Column("known by", least=8),
+    Column("year"),
 )
 
 

@@ -214,7 +214,7 @@ def _page(listed: SwapList) -> Iterator[str]:
         ]
         yield from table(_WANTS, rows, room())
         yield ""
-    yield f"{_size(listed)[:1].upper()}{_size(listed)[1:]}."
+    yield from wrapped(f"{_size(listed)}.")
     yield from caution_lines(listed.offers)
 
 

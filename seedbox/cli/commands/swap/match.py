@@ -143,7 +143,7 @@ class _Reading:
 def _page(proposal: Proposal) -> Iterator[str]:
     if not proposal.transfers:
         yield f"Nothing in these {len(proposal.names)} lists goes together."
-        yield "Wants and offers meet by crop and variety: see seedbox swap want and swap spare."
+        yield "Offers and wants meet by crop and variety."
         return
     for line, one in enumerate(proposal.transfers, 1):
         said = f"{portions(one.portions)}: {one.why}"
@@ -156,7 +156,7 @@ def _page(proposal: Proposal) -> Iterator[str]:
     yield from table(_COLUMNS, rows, room())
     yield ""
     yield f"Worth in all {number(proposal.worth)}, of at most {number(proposal.bound)}."
-    yield f"Found by {proposal.method}."
+    yield from wrapped(f"Found by {proposal.method}.")
     yield from caution_lines(one.offer for one in proposal.transfers)
 
 

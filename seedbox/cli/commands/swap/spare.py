@@ -102,19 +102,20 @@ def _page(found: Sequence[Spare], *, every: bool, why: bool) -> Iterator[str]:
     if offered:
         yield from table(OFFER_COLUMNS, [offer_row(one.offer) for one in offered], room())
         yield ""
-    yield _sum(offered, held, rest)
+    yield from wrapped(_sum(offered, held, rest))
     if why and offered:
         yield from _reasons("Why so much", offered)
     if held:
         yield from _held(held, why=why)
     if every and rest:
-        yield from _reasons("Nothing to give away", rest)
+        yield from _reasons("Nothing spare", rest)
     yield from caution_lines(one.offer for one in offered)
 
 
 def _sum(offered: Sequence[Spare], held: Sequence[Spare], rest: Sequence[Spare]) -> str:
     total = sum(one.portions for one in offered)
-    parts = [f"{portions(total)} of {count(len(offered), 'packet')} to give away"]
+    given = f"{portions(total)} of {count(len(offered), 'packet')} to give away"
+    parts = [given if offered else "Nothing to give away"]
     if held:
         parts.append(f"{len(held)} held back")
     if rest:
