@@ -35,23 +35,29 @@ _METHODS = {
 }
 
 
-def front_fields(desk: Desk, line: PacketLine, seeds: int | None = None) -> dict[str, str]:
-    """The fields of a label, with how many seeds go in where that is said."""
+def front_fields(
+    desk: Desk, line: PacketLine, seeds: int | None = None, *, to_give: bool = False
+) -> dict[str, str]:
+    """The fields of a label, with how many seeds go in where that is said.
+
+    A packet `to_give` does not tell where its seed came from, but who shares it and when.
+    """
     fields = label_fields(line, desk.listing.book, desk.today, desk.settings)
-    year = fields["year"]
     amount = "" if seeds is None else f"{seeds:,} seed{'' if seeds == 1 else 's'}"
-    return {
-        **fields,
-        "year": f"harvest {year}" if year.isdecimal() else year,
-        "seeds": amount,
-    }
+    source = _shared_by(fields) if to_give else fields["source"]
+    return {**fields, "year": fields["harvested"], "seeds": amount, "source": source}
 
 
-def packet_words(desk: Desk, line: PacketLine) -> Words:
+def _shared_by(fields: dict[str, str]) -> str:
+    who = ", ".join(filter(None, (fields["sharer"], fields["town"])))
+    return ", ".join(filter(None, (f"shared by {who}" if who else "", fields["month"])))
+
+
+def packet_words(desk: Desk, line: PacketLine, *, to_give: bool = False) -> Words:
     """A heading and words for each line, what must not be lost first; what nobody knows is absent.
 
     The garden's own frosts give the dates, and its places the days to emergence. Without them the
-    almanac's weeks and days stand there.
+    almanac's weeks and days stand there. A packet `to_give` says, too, whether it is treated.
     """
     line = line if line.forecast else desk.listing.forecast(line)
     figures = desk.facts.figures(line.packet.crop_id)
@@ -71,7 +77,10 @@ def packet_words(desk: Desk, line: PacketLine) -> Words:
             ("Plant out", _planting_out(desk, figures)),
             ("Harvest", _harvest(figures)),
         ]
-    parts.append(("Sharing", SHARING if SHARING in said else ""))
+    if to_give:
+        fields = label_fields(line, desk.listing.book, desk.today, desk.settings)
+        parts.insert(1, ("Seed", fields["treated"]))
+    parts.append(("Sharing", SHARING if to_give or SHARING in said else ""))
     return tuple((heading, words) for heading, words in parts if words)
 
 

@@ -43,6 +43,7 @@ _PICTURE = ".png"
 @click.option("--page", type=_PAGE, help="a4 or letter; as in the settings where you do not say.")
 @click.option("--copies", type=Whole("number", 1, 1000), default=1, help="Packets of each kind.")
 @click.option("--seeds", type=Whole("number", 1, 100_000), help="Seeds that go in each, to print.")
+@click.option("--to-give", is_flag=True, help="Say who shares it, and not where it came from.")
 @click.option("--dpi", type=Whole("number", 200, 2400), help="Dots per inch you print at.")
 @click.option("--no-proof", is_flag=True, help="Do not read the codes back (faster).")
 @filter_options
@@ -88,7 +89,7 @@ def command(
         desk = Desk(tin, session.today)
     page = given["page"] or desk.settings.page
     nets_on(size, page)  # a size that does not fit is told before anything is reckoned
-    packets = [_packet(desk, line, given["seeds"]) for line in _lines(desk, wanted, chosen)]
+    packets = [_packet(desk, line, given) for line in _lines(desk, wanted, chosen)]
     printed = _printed(packets, (size, page), file, given, dpi=desk.settings.label_dpi)
     _report(printed, file, as_json)
     hand_over(printed.path, opened=opened, sent=sent)
@@ -104,13 +105,15 @@ def _lines(desk: Desk, codes: Sequence[str], chosen: Chosen) -> list[PacketLine]
     return lines
 
 
-def _packet(desk: Desk, line: PacketLine, seeds: int | None) -> FoldingPacket:
+def _packet(desk: Desk, line: PacketLine, given: dict[str, Any]) -> FoldingPacket:
     from seedbox.printing.content import LabelContent
     from seedbox.printing.folding import FoldingPacket
     from seedbox.season.packet_words import front_fields, packet_words
 
-    content = LabelContent(line.packet.code, front_fields(desk, line, seeds))
-    return FoldingPacket(content, packet_words(desk, line))
+    gift = given["to_give"]
+    fields = front_fields(desk, line, given["seeds"], to_give=gift)
+    content = LabelContent(line.packet.code, fields)
+    return FoldingPacket(content, packet_words(desk, line, to_give=gift))
 
 
 def _printed(

@@ -155,3 +155,27 @@ def test_the_front_says_how_many_go_in_and_the_line_of_one_s_own(planted: Plante
 )  # fmt: skip
 def test_dates_are_written_as_the_person_wants(order: str, whole: str, day: str) -> None:
     assert (written(TODAY, order), written_day(TODAY, order)) == (whole, day)
+
+
+def test_a_packet_to_give_tells_who_shares_it_and_not_where_it_came_from(planted: Planted) -> None:
+    """What a model law on sharing asks for: kind and variety, treated or not, name and town of
+    the sharer, month and year (West Virginia Code 19-16-5a, as the reference figures quote it)."""
+    tin = planted(crops=())
+    add_packet(
+        tin,
+        PacketDraft("leek", "Long Hill", origin=Origin.BOUGHT, source="Secret Seeds",
+                    harvest_year=2025, note="paid 3.20", unit=Unit.SEEDS, amount=20),
+        today=TODAY,
+    )  # fmt: skip
+    set_setting(tin, "grower_name", "Maud")
+    set_setting(tin, "grower_town", "Hobbin Beck")
+    desk = Desk(tin, TODAY)
+    line = desk.listing.lines[0]
+    front = front_fields(desk, line, 40, to_give=True)
+    assert front["source"].startswith("shared by Maud, Hobbin Beck, ") and "2027" in front["source"]
+    assert (front["crop"], front["variety"], front["seeds"]) == ("leek", "Long Hill", "40 seeds")
+    back = dict(packet_words(desk, line, to_give=True))
+    assert back["Seed"] == "not treated" and back["Sharing"] == SHARING
+    told = " ".join([*back.values(), front["source"]])
+    assert "Secret" not in told and "paid" not in told
+    assert front_fields(desk, line)["source"] == "bought from Secret Seeds"
