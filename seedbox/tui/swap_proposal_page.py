@@ -66,6 +66,7 @@ class SwapProposalPage(Page):
         self._shown: tuple[Transfer, ...] = ()
         self._worker: Worker[None] | None = None
         self._began = 0.0
+        self._waits = False
         self._law = ""
 
     def body(self) -> ComposeResult:
@@ -133,6 +134,9 @@ class SwapProposalPage(Page):
 
     def reload(self) -> None:
         """The tin was changed, perhaps by booking this very proposal."""
+        if self._waits:
+            self.action_match_again()
+            return
         mine = self._tab.own_list_named()
         if self._proposal is not None and mine is not None and not self.matching:
             stale = "" if mine == self._lists[ME] else f" {_STALE}"
@@ -233,7 +237,11 @@ class SwapProposalPage(Page):
     @action("m", "Match again", "Look for an exchange anew, with the lists as they are now.")
     def action_match_again(self) -> None:
         mine = self._tab.own_list_named()
-        if self.matching or mine is None:
+        if self.matching:
+            return
+        self._waits = mine is None
+        if mine is None:
+            self._say_above("Reckoning what is spare first …")
             return
         settings = self.seedbox.desk.tin().settings()
         self._law, self._lists = settings.swap_law, (mine, *self._tab.table.lists)

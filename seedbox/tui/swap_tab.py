@@ -19,6 +19,7 @@ from seedbox.season.swapping.wants import wishes
 from seedbox.tin.list_records import Want
 from seedbox.tui.actions import Action
 from seedbox.tui.cells import plain
+from seedbox.tui.page import Page
 from seedbox.tui.sowing_words import counted
 from seedbox.tui.swap_actions import SwapActions
 from seedbox.tui.swap_reading import SwapReader, SwapReading, Wanted
@@ -133,9 +134,9 @@ class SwapTab(SwapActions, TabPage):
         self._reading, self._wanted = found, found.wanted
         self._reckoning = False
         self._show()
-        top = self.seedbox.page()
-        if top is not None and top is not self:  # the lists, or a proposal, rest on this
-            top.reload()
+        for page in self.app.screen_stack:  # the lists, and a proposal, rest on this
+            if isinstance(page, Page) and page is not self and page.place.startswith(self.place):
+                page.reload()
 
     # What is shown
 
