@@ -51,19 +51,13 @@ def swapping(type_in: Type, plot: Any) -> Any:
     return plot
 
 
-@pytest.mark.parametrize("name", OUTPUTS)
-def test_the_words_are_as_they_were(type_in: Type, swapping: Any, name: str) -> None:
-    words = [word.format(**swapping.packets) for word in OUTPUTS[name]]
-    _check(f"{name}.txt", type_in(*words).out)
-
-
-@pytest.mark.parametrize("kind", ["csv", "json"])
-def test_the_files_are_as_they_were(
-    type_in: Type, swapping: Any, tmp_path: Path, kind: str
-) -> None:
-    file = tmp_path / f"list.{kind}"
-    type_in("swap", "list", str(file), "--name", "Maud", "--town", "Hobbin Beck")
-    _check(f"swap_list.{kind}", file.read_bytes().decode("utf-8").replace("\r\n", "\n"))
+def test_the_words_and_files_are_as_they_were(type_in: Type, swapping: Any, tmp_path: Path) -> None:
+    for kind in ("csv", "json"):
+        file = tmp_path / f"list.{kind}"
+        type_in("swap", "list", str(file), "--name", "Maud", "--town", "Hobbin Beck")
+        _check(f"swap_list.{kind}", file.read_bytes().decode("utf-8").replace("\r\n", "\n"))
+    for name, words in OUTPUTS.items():
+        _check(f"{name}.txt", type_in(*(word.format(**swapping.packets) for word in words)).out)
 
 
 def test_a_terminal_of_eighty_cells_is_never_overrun(

@@ -18,6 +18,35 @@ SPARE_KEYS = {
 }  # fmt: skip
 
 
+SLIPS = (
+    (("list", "mine.txt"), 2, "does not end in .csv, .json or .pdf"),
+    (("list", "no/such/mine.csv"), 2, "There is no folder"),
+    (("list", "--name", "mine.csv"), 2, "was taken for a name"),
+    (("list", "mine.csv", "--town"), 2, "the setting grower_town"),
+    (("list", "mine.csv", "--without", "P0000000"), 4, "check character"),
+    (("want", "--worth", "4"), 2, "Say which crop"),
+    (("want", "tomato", "--worth", "6"), 2, "5 or less"),
+    (("want", "tomato", "--remove"), 3, "not among the wants"),
+    (("want", "tomato", "--from-buy"), 2, "leave the rest out"),
+    (("want", "tomato", "Lamp", "--variety", "Other"), 2, "said twice"),
+    (("want", "achocha"), 3, "No crop is known"),
+    (("give", "{onion}"), 4, "Spent"),
+    (("give", "{kale}", "--portions", "90"), 4, "only 200 seeds left"),
+    (("give", "{kale}", "--portions", "0"), 2, "1 or more"),
+    (("offer", "{kale}", "--forget"), 3, "Nothing was said"),
+    (("offer", "{kale}", "--forget", "--portions", "2"), 2, "takes the word back"),
+    (("receive", "achocha"), 3, "--own-crop"),
+    (("receive", "tomato", "--tested", "10"), 2, "needs both"),
+    (("receive", "tomato", "--tested", "10", "--germinated", "11"), 2, "More seeds"),
+    (("receive", "tomato", "--store", "attic"), 3, "no store called"),
+    (("book", "nothing.json"), 3, "There is no file"),
+    (("match", "tin"), 2, "Name the lists"),
+    (("match", "nobody.csv"), 3, "There is no file"),
+    (("spare", "--crop", "achocha"), 3, "No crop is known"),
+    (("lend",), 2, "There is no command"),
+)
+
+
 def _spare(type_in: Type) -> dict[str, Any]:
     return {one["crop"]: one for one in type_in("swap", "spare", "--json").json}
 
@@ -121,42 +150,11 @@ def test_a_list_on_the_terminal(type_in: Type, plot: Any) -> None:
     assert list(columns)[:3] == ["what", "code", "crop"]
 
 
-@pytest.mark.parametrize(
-    ("words", "code", "told"),
-    [
-        (("list", "mine.txt"), 2, "does not end in .csv, .json or .pdf"),
-        (("list", "no/such/mine.csv"), 2, "There is no folder"),
-        (("list", "--name", "mine.csv"), 2, "was taken for a name"),
-        (("list", "mine.csv", "--town"), 2, "the setting grower_town"),
-        (("list", "mine.csv", "--without", "P0000000"), 4, "check character"),
-        (("want", "--worth", "4"), 2, "Say which crop"),
-        (("want", "tomato", "--worth", "6"), 2, "5 or less"),
-        (("want", "tomato", "--remove"), 3, "not among the wants"),
-        (("want", "tomato", "--from-buy"), 2, "leave the rest out"),
-        (("want", "tomato", "Lamp", "--variety", "Other"), 2, "said twice"),
-        (("want", "achocha"), 3, "No crop is known"),
-        (("give", "{onion}"), 4, "Spent"),
-        (("give", "{kale}", "--portions", "90"), 4, "only 200 seeds left"),
-        (("give", "{kale}", "--portions", "0"), 2, "1 or more"),
-        (("offer", "{kale}", "--forget"), 3, "Nothing was said"),
-        (("offer", "{kale}", "--forget", "--portions", "2"), 2, "takes the word back"),
-        (("receive", "achocha"), 3, "--own-crop"),
-        (("receive", "tomato", "--tested", "10"), 2, "needs both"),
-        (("receive", "tomato", "--tested", "10", "--germinated", "11"), 2, "More seeds"),
-        (("receive", "tomato", "--store", "attic"), 3, "no store called"),
-        (("book", "nothing.json"), 3, "There is no file"),
-        (("match", "tin"), 2, "Name the lists"),
-        (("match", "nobody.csv"), 3, "There is no file"),
-        (("spare", "--crop", "achocha"), 3, "No crop is known"),
-        (("lend",), 2, "There is no command"),
-    ],
-)
-def test_every_slip_has_its_sentence_and_changes_nothing(
-    type_in: Type, plot: Any, words: tuple[str, ...], code: int, told: str
-) -> None:
+def test_every_slip_has_its_sentence_and_changes_nothing(type_in: Type, plot: Any) -> None:
     before = type_in("history", "--json").out
-    said = type_in("swap", *(word.format(**plot.packets) for word in words), code=code)
-    assert told in said.err, said
+    for words, code, told in SLIPS:
+        said = type_in("swap", *(word.format(**plot.packets) for word in words), code=code)
+        assert told in said.err, said
     assert type_in("history", "--json").out == before
 
 
