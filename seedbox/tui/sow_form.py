@@ -9,6 +9,7 @@ from textual.content import Content
 from textual.widgets import Input, Static
 
 from seedbox.errors import NotFoundError, SeedboxError
+from seedbox.season.sowing.again import sowing_again
 from seedbox.season.sowing.desk import Desk as Season
 from seedbox.season.sowing.in_progress import Growing
 from seedbox.season.sowing.sow import Sown, Wish, sow
@@ -28,10 +29,15 @@ if TYPE_CHECKING:
     from seedbox.tui.app import SeedboxApp
 
 
-def ask_to_sow(app: SeedboxApp, code: str, place: str = "", plants: int | None = None) -> None:
-    """Put the form for sowing a packet over the page, or say what must be set first."""
+def ask_to_sow(
+    app: SeedboxApp, code: str, place: str = "", plants: int | None = None, mind: str = ""
+) -> None:
+    """Put the form for sowing a packet over the page, or say what must be set first.
+
+    `mind` is a sentence that stands before all that the form advises.
+    """
     try:
-        form = SowForm(app.desk, code, place, plants)
+        form = SowForm(app.desk, code, place, plants, mind)
     except SeedboxError as error:
         app.complain(error)
     else:
@@ -40,16 +46,18 @@ def ask_to_sow(app: SeedboxApp, code: str, place: str = "", plants: int | None =
 
 def ask_to_resow(app: SeedboxApp, growing: Growing) -> None:
     """The same for a sowing that is to be made again: what is missing, or as many as then."""
-    missing = growing.sown_for - growing.plants
-    plants = missing if missing > 0 else growing.sown_for
-    ask_to_sow(app, growing.packet.code, growing.sown_in.name, plants)
+    again = sowing_again(Season(app.desk.tin(), app.desk.today), growing)
+    place = growing.sown_in.name
+    ask_to_sow(app, growing.packet.code, place, again.plants, again.mind)
 
 
 class SowForm(Form):
     """Cells and seeds follow plants and place, until they are changed by hand."""
 
-    def __init__(self, desk: Desk, code: str, place: str, plants: int | None) -> None:
-        self._desk, self._code = desk, code
+    def __init__(
+        self, desk: Desk, code: str, place: str, plants: int | None, mind: str = ""
+    ) -> None:
+        self._desk, self._code, self._mind = desk, code, mind
         self._season = Season(desk.tin(), desk.today)
         names = tuple(one.name for one in self._season.garden.places)
         if not names:
@@ -111,7 +119,7 @@ class SowForm(Form):
         season = f"Now is not the time: {self._not_now}." if self._not_now else ""
         minds = [said for said in plan.warnings if not (season and said.startswith("Not the time"))]
         sentence = f"{plan.sentence[:1].upper()}{plan.sentence[1:]}."
-        said = [plan.short or sentence, self._cut, season, *minds]
+        said = [self._mind, plan.short or sentence, self._cut, season, *minds]
         return unbroken(" ".join(filter(None, said)))
 
     def action_start_afresh(self) -> None:

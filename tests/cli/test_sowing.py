@@ -37,10 +37,10 @@ def test_a_sowing_takes_seed_and_gets_code_jobs_and_label(
     assert type_in("show", kale, "--json").json["seeds"] == 200 - seeds
     codes, words = _read(label)
     assert codes == [sown]
-    assert "sown 20 February 2027" in words
+    assert "sown 2027-02-20" in words
     assert "Kitchen windowsill" in words
-    assert f"{seeds} cells of 1" in words
     one = type_in("sowings", sown, "--json").json
+    assert f"{one['cells']} cells of {one['seeds_per_cell']}" in words
     assert (one["seeds"], one["plants_wanted"], one["stage"]) == (seeds, 12, "sown")
     kinds = [job["kind"] for job in one["jobs"]]
     assert kinds[0] == "count emergence"
@@ -212,6 +212,29 @@ def test_the_next_sowing_is_for_as_many_as_the_last(type_in: Type, plot: Any) ->
     assert (again["plants"], again["place"]) == (12, "Kitchen windowsill")
     left = type_in("today", "--json", "--today", "2027-03-08").json
     assert "sow again" not in {one["kind"] for one in left}
+
+
+def test_a_sowing_that_does_well_is_sown_again_with_a_word_about_it(
+    type_in: Type, plot: Any
+) -> None:
+    lettuce = plot.packets["lettuce"]
+    first = type_in("sow", lettuce, "--plants", "12", "--place", "sill", "--json").json["code"]
+    later = ("--dry-run", "--today", "2027-03-02")
+    said = type_in("resow", first, *later).out
+    assert f"What came up of {first[:4]} {first[4:]} was not counted yet" in said
+    type_in("done", f"{first}-count", "--count", "36", "--on", "2027-02-26",
+            "--today", "2027-02-26")  # fmt: skip
+    said = type_in("resow", first, *later).out
+    assert (
+        f"Mind: {first[:4]} {first[4:]} does well (36 of 42 came up, 14 plants of 12 wanted) and"
+        " is to be sown again from 6 March: this is one more sowing, for 12 plants." in said
+    )
+    due = type_in("resow", first, "--dry-run", "--json", "--today", "2027-03-20").json
+    assert not any("one more sowing" in one for one in due["warnings"])
+    done = type_in("resow", first, "--json", "--today", "2027-03-02").json
+    assert "one more sowing" in done["warnings"][0]
+    failed = type_in("resow", plot.sowings["sweet pea"], "--dry-run").out
+    assert "one more" not in failed
 
 
 def test_what_no_job_asks_for(type_in: Type, plot: Any) -> None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 import click
 
@@ -15,10 +15,6 @@ from seedbox.cli.command import json_option
 from seedbox.cli.params import DAY, WORDS, Whole
 from seedbox.cli.session import Session
 from seedbox.cli.sowing_report import check_labels
-
-if TYPE_CHECKING:
-    from seedbox.season.sowing.desk import Desk
-    from seedbox.season.sowing.in_progress import Growing
 
 
 @seedbox_command("resow")
@@ -44,12 +40,13 @@ def command(session: Session, /, code: str, as_json: bool, **given: Any) -> None
     """Sow again what the sowing CODE was: for the plants that are missing, or as many as then.
 
     It is sown from the same packet in the same place, unless you say otherwise, and its job to
-    sow again is done.
+    sow again is done. Where nothing calls for it, it is said that this is one sowing more.
 
     \b
     seedbox resow S4K7QMX2 --packet P9AB3CD4
     """
     from seedbox.cli.commands.sow import sow_and_tell
+    from seedbox.season.sowing.again import sowing_again
     from seedbox.season.sowing.desk import Desk
     from seedbox.season.sowing.sow import Wish
     from seedbox.season.sowing.sowing_jobs import growing_of
@@ -58,19 +55,9 @@ def command(session: Session, /, code: str, as_json: bool, **given: Any) -> None
     with session.tin() as tin:
         desk = Desk(tin, session.today)
         before = growing_of(desk, tin.sowing(code).code)
-        plants = given["plants"] or _plants(desk, before)
-        wish = Wish(plants=plants, note=given["note"])
+        again = sowing_again(desk, before)
+        wish = Wish(plants=given["plants"] or again.plants, note=given["note"])
         packet = tin.packet(given["packet"]) if given["packet"] else before.packet
         place = given["place"] or before.sown_in.name
-        sow_and_tell(
-            session, tin, packet.code, wish, given={**given, "place": place}, as_json=as_json
-        )
-
-
-def _plants(desk: Desk, before: Growing) -> int:
-    """Those that are missing where too few came up; for the next sowing as many as before."""
-    from seedbox.season.sowing.job_dates import JobKind
-    from seedbox.season.sowing.sowing_jobs import jobs_of_one
-
-    short = any(job.when.kind is JobKind.RESOW for job in jobs_of_one(desk, before))
-    return max(before.sown_for - before.plants, 1) if short else before.sown_for
+        told = {**given, "place": place, "mind": again.mind}
+        sow_and_tell(session, tin, packet.code, wish, given=told, as_json=as_json)

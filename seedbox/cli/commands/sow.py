@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -19,7 +20,7 @@ from seedbox.errors import UsageError
 
 if TYPE_CHECKING:
     from seedbox.season.sowing.desk import Desk
-    from seedbox.season.sowing.sow import Wish
+    from seedbox.season.sowing.sow import SowingPlan, Wish
     from seedbox.tin.file import Tin
 
 _NUMBER = Whole("number", 1, 100_000)
@@ -79,7 +80,7 @@ def wished(given: dict[str, Any]) -> Wish:
 def sow_and_tell(
     session: Session, tin: Tin, code: str, wish: Wish, *, given: dict[str, Any], as_json: bool
 ) -> None:
-    """Sow, or show how it would be done, and say what comes of it."""
+    """Sow, or show how it would be done, and say what comes of it; `mind` of `given` goes first."""
     from seedbox.season.sowing.desk import Desk
     from seedbox.season.sowing.sow import plan_sowing, sow
 
@@ -87,7 +88,8 @@ def sow_and_tell(
     desk = Desk(tin, day, aim=aim_of(given))
     place = _place(tin, desk, code, given["place"])
     if given["dry_run"]:
-        report_plan(plan_sowing(tin, code, place, wish, today=day, desk=desk), as_json)
+        plan = plan_sowing(tin, code, place, wish, today=day, desk=desk)
+        report_plan(_minded(plan, given), as_json)
         return
     done = sow(
         tin,
@@ -99,7 +101,12 @@ def sow_and_tell(
         take_short=given["take_short"],
         desk=desk,
     )
-    report_sown(session, tin, done, given, as_json)
+    report_sown(session, tin, replace(done, plan=_minded(done.plan, given)), given, as_json)
+
+
+def _minded(plan: SowingPlan, given: dict[str, Any]) -> SowingPlan:
+    mind = given.get("mind")
+    return replace(plan, warnings=(mind, *plan.warnings)) if mind else plan
 
 
 def _place(tin: Tin, desk: Desk, code: str, wanted: str | None) -> str:
