@@ -11,6 +11,7 @@ from seedbox.almanac.marks import OWN_SOURCE, Mark
 from seedbox.almanac.names import shared_names
 from seedbox.almanac.overrides import OVERRIDABLE, parse_override
 from seedbox.almanac.page_figure import Figure
+from seedbox.almanac.passing import passing_on
 from seedbox.almanac.seed_page import (
     seed_figures,
     standard_figures,
@@ -65,6 +66,7 @@ def figures(
         *test_figures(crop_id),
         *saving_figures(crop_id),
         *_cautions(crop_id, name),
+        *_passing_on(crop_id),
     )
     return tuple(sorted(known, key=lambda figure: SECTIONS.index(figure.section)))
 
@@ -112,3 +114,13 @@ def _cautions(crop_id: str, name: str) -> Iterator[Figure]:
     for each in cautions(crop_id) or cautions_by_name(name):
         value = f"{each.severity.replace(': ', ', ')}: {each.hazard}"
         yield Figure("Cautions", each.part, value, "", each.source, each.mark)
+
+
+_LAWS = {"eu": "European Union", "gb": "Great Britain", "us": "United States", "other": "elsewhere"}
+
+
+def _passing_on(crop_id: str) -> Iterator[Figure]:
+    for each in passing_on(crop_id):
+        label = f"passing on its seed, {_LAWS[each.law]}"
+        value = f"{each.rule}{f' in {each.where}' if each.where else ''}: look up your own law"
+        yield Figure("Cautions", label, value, "", each.source, each.mark)
