@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from seedbox.printing.coded_paper import OUTDOOR_MODULE_MM, CodedPaper, code_side
@@ -39,7 +41,8 @@ _BESIDE_CODE = (
 )
 _CAUTION = Style("semibold", 11.0, 7.0, 3, 1)
 _FLAP = (Style("semibold", 11.0, 6.5, 1, 2), Style("semibold", 15.0, 8.0, 1, 1))
-_BACK_SIZES = (9.5, 9.0, 8.5, 8.0, 7.5, 7.0, 6.5, 6.0)
+_USUAL_MM, _MOST_GROWTH = 70.0, 1.5
+_BACK_SIZES = (12.0, 11.0, 10.0, 9.5, 9.0, 8.5, 8.0, 7.5, 7.0, 6.5, 6.0)
 _MOST_LINES, _LONGEST = 14, 800
 _UNIT = re.compile(r"(\d) (%|°C|mm|cm|days?\b|Jan|Feb|Mar|Apr|May|Jun|Jul|Aug|Sep|Oct|Nov|Dec)")
 
@@ -59,12 +62,15 @@ def draw_front(paper: CodedPaper, front: Rectangle, content: LabelContent) -> bo
     top = front.y + TOP_FLAP_MM + _BELOW_FLAP_MM
     low, whole = _draw_caution(paper, content, (x, foot - _GAP_MM, width), 0.45 * (foot - top))
     texts = [content.text(name) for name, _ in _FRONT]
-    paper.block(texts, _styles(_FRONT), (x, top, width, low - top))
+    growth = min(max(front.width / _USUAL_MM, 1.0), _MOST_GROWTH)
+    paper.block(texts, _styles(_FRONT, growth), (x, top, width, low - top))
     return whole
 
 
-def _styles(parts: tuple[tuple[str, Style], ...]) -> tuple[Style, ...]:
-    return tuple(style for _, style in parts)
+@lru_cache(maxsize=64)
+def _styles(parts: tuple[tuple[str, Style], ...], growth: float = 1.0) -> tuple[Style, ...]:
+    """Larger type on a larger packet, whose least size stays."""
+    return tuple(replace(style, size=growth * style.size) for _, style in parts)
 
 
 def _draw_caution(

@@ -50,7 +50,7 @@ def front_fields(
 
 def _shared_by(fields: dict[str, str]) -> str:
     who = ", ".join(filter(None, (fields["sharer"], fields["town"])))
-    return ", ".join(filter(None, (f"shared by {who}" if who else "", fields["month"])))
+    return ", ".join(filter(None, (f"shared by {who}" if who else "shared", fields["month"])))
 
 
 def packet_words(desk: Desk, line: PacketLine, *, to_give: bool = False) -> Words:
