@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from seedbox.season.listing import Listing, PacketLine
+from seedbox.season.trade_numbers import bare
 from seedbox.tin.codes import KINDS, shown
 from seedbox.tin.file import Tin
 from seedbox.tin.garden_records import Sowing
@@ -63,11 +64,11 @@ class NameBook:
         """Packets that came with a trade number (EAN-13, or the UPC-A that is written without its
         leading 0), latest first. It tells of variety and supplier, never of identity.
         """
-        wanted = _digits(number)
+        wanted = bare(number)
         return [
             Named(line.packet.code, line)
             for line in reversed(self.listing.lines)
-            if line.packet.ean and _digits(line.packet.ean) == wanted
+            if line.packet.ean and bare(line.packet.ean) == wanted
         ]
 
 
@@ -88,6 +89,3 @@ def stranger_words(code: str) -> str:
     """A code of ours that this tin does not have, with what it would name."""
     return f"{shown(code)}  a {KINDS[code[0]]} that is not in this tin"
 
-
-def _digits(number: str) -> str:
-    return number.strip().lstrip("0")

@@ -280,14 +280,22 @@ class SeedboxApp(HasActions, App[None]):
     # Codes
 
     def jump(self, text: str) -> bool:
-        """Go to what a code names; a fault is said as a sentence."""
-        from seedbox.tui.code_jump import go_to, named
+        """Go to what a code or a shop's number names; a page that ticks codes takes it instead.
+        A fault is said as a sentence.
+        """
+        from seedbox.tui.code_jump import go_to, named, number_words
 
+        page = self.page()
+        if page is not None and page.takes_code(text):
+            return True
         try:
             go_to(self, named(self.desk.tin(), text))
+            words = number_words(self.desk.tin(), text)
         except SeedboxError as error:
             self.complain(error)
             return False
+        if words:
+            self.say(words)
         return True
 
     def jump_from_scan(self, text: str) -> bool:

@@ -1,11 +1,13 @@
-"""Tells a scanner from a person: a code typed faster than fingers go, ended by Enter."""
+"""Tells a scanner from a person: a code, or a shop's number, typed in an even, fast rhythm."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass, field
 
 CODE_LENGTH = 8
+NUMBER_LENGTH = 13
 LEADING_LETTERS = frozenset("PSTpst")
+DIGITS = frozenset("0123456789")
 SEPARATORS = frozenset(" -")
 
 
@@ -19,7 +21,7 @@ class Burst:
 
     def add(self, char: str, at: float) -> None:
         """Note a typed character; a pause before it starts afresh."""
-        if at - self._last > self.gap:
+        if not self.goes_on(at):
             self._typed.clear()
         self._typed.append(char)
         self._last = at
@@ -27,26 +29,32 @@ class Burst:
     def clear(self) -> None:
         self._typed.clear()
 
-    @property
-    def empty(self) -> bool:
-        return not self._typed
+    def goes_on(self, at: float) -> bool:
+        """Whether a key at this time belongs to what was typed before."""
+        return bool(self._typed) and at - self._last <= self.gap
 
-    def opens(self, char: str) -> bool:
-        """Whether `char` may begin a code, or carry on the one being read."""
-        if self.empty:
-            return char in LEADING_LETTERS
-        return len(self._significant()) < CODE_LENGTH and (
-            (char.isascii() and char.isalnum()) or char in SEPARATORS
-        )
+    def __len__(self) -> int:
+        return len(self._typed)
 
-    def code(self, at: float) -> str:
+    def takes(self, char: str, at: float) -> bool:
+        """Whether `char` may begin a code or a shop's number, or carry on the one being read."""
+        if not self.goes_on(at):
+            return char in LEADING_LETTERS or char in DIGITS
+        count = len(self._significant())
+        if self._typed[0] in DIGITS:
+            return char in DIGITS and count < NUMBER_LENGTH
+        return count < CODE_LENGTH and ((char.isascii() and char.isalnum()) or char in SEPARATORS)
+
+    def text(self, at: float) -> str:
         """What a scanner has sent when Enter comes at `at`; empty when fingers did the typing."""
-        if at - self._last > self.gap:
-            return ""
-        return self.tail()
+        return self.tail() if self.goes_on(at) else ""
 
     def tail(self) -> str:
-        """The shortest end of what was typed that has the length of a code and may be one."""
+        """All digits, when only digits were typed; else the shortest end that may be a code."""
+        typed = "".join(self._typed)
+        return typed if typed and set(typed) <= DIGITS else self._code()
+
+    def _code(self) -> str:
         count = 0
         for start in range(len(self._typed) - 1, -1, -1):
             if self._typed[start] not in SEPARATORS:

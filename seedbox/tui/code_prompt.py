@@ -26,7 +26,7 @@ class CodePrompt(Sheet):
         with Vertical(id="form"):
             yield Static("Go to a code", id="form-title")
             yield Static(
-                "The eight characters printed on a packet or a test's slip, or scan it: P4K7 QMX2.",
+                "The eight characters on a label, or a shop's number. Or scan it: P4K7 QMX2.",
                 id="form-advice",
                 markup=False,
             )

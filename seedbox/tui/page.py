@@ -93,6 +93,10 @@ class Page(HasActions, Leaves):
     def reload(self) -> None:
         """Show the tin as it is now."""
 
+    def takes_code(self, text: str) -> bool:
+        """Whether this page uses a scanned code itself, so that nobody is led away from it."""
+        return False
+
     def own_actions(self) -> tuple[Action, ...]:
         return actions_of(type(self))
 
