@@ -61,7 +61,7 @@ def clean(text: str) -> str:
     return " ".join("".join(kept).split())
 
 
-@lru_cache(maxsize=16384)
+@lru_cache(maxsize=1024)
 def runs(text: str, weight: str) -> tuple[Run, ...]:
     """The text split where the font changes."""
     if _face(weight).issuperset(map(ord, text)):

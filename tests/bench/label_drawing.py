@@ -12,7 +12,7 @@ from io import BytesIO
 import segno
 from reportlab.pdfgen.canvas import Canvas
 
-from seedbox.printing import fitting, fonts, layout, symbols
+from seedbox.printing import fitting, fonts, growing, layout, symbols
 from seedbox.printing.content import LabelContent, LabelJob
 from seedbox.printing.designs import design
 from seedbox.printing.drawing import draw_pages
@@ -137,6 +137,7 @@ def _forget() -> None:
         fitting._measured,
         fitting.plan_lines,
         fitting.plan_sizes,
+        growing._grown,
         layout.lay_out,
     ):
         cached.cache_clear()
