@@ -12,7 +12,7 @@ from seedbox.season.sowing.crop_facts import CropFacts
 from seedbox.season.sowing.garden import own_figures_by_crop
 from seedbox.season.swapping.cautions import HYBRID, passing
 from seedbox.season.swapping.list_writing import germination_words
-from seedbox.season.swapping.records import Offer
+from seedbox.season.swapping.records import Germination, Offer
 from seedbox.season.swapping.words import crop_key, known_id, variety_key
 from seedbox.tin.codes import shown
 from seedbox.tin.file import Tin
@@ -162,7 +162,7 @@ def _receive(tin: Tin, one: Receive, arrival: _Arrival) -> Packet:
         harvest_year=offer.harvest_year,
         treatment=offer.treatment,
         printed_germination=known.printed,
-        printed_on=known.printed_on if known.printed is not None else None,
+        printed_on=_printed_on(known, today),
         unit=None if seeds is None else Unit.SEEDS,
         amount=seeds,
         received_on=today,
@@ -174,7 +174,7 @@ def _receive(tin: Tin, one: Receive, arrival: _Arrival) -> Packet:
         record_test(
             tin,
             packet,
-            known.tested_on,
+            min(known.tested_on, today),
             known.tested_seeds,
             known.germinated,
             today=today,
@@ -182,6 +182,13 @@ def _receive(tin: Tin, one: Receive, arrival: _Arrival) -> Packet:
             reported_by=one.giver or "whoever gave it",
         )
     return packet
+
+
+def _printed_on(known: Germination, today: date) -> date | None:
+    """The day of a printed figure; where it came from it may be tomorrow already."""
+    if known.printed is None or known.printed_on is None:
+        return None
+    return min(known.printed_on, today)
 
 
 def _crop_id(tin: Tin, offer: Offer, book: CropBook) -> str:

@@ -182,17 +182,17 @@ def is_spent(masses: Sequence[float], floor: float) -> bool:
 
 
 def seeds_for_tests(
-    line: PacketLine, running: Iterable[GerminationTest], movements: Iterable[Movement]
+    line: PacketLine, running: Sequence[GerminationTest], movements: Iterable[Movement]
 ) -> int:
-    """Seeds that a test is worth, and those that a running test has still to take.
+    """Seeds of a running test that are still in the packet, else those that a test is worth.
 
     Seed laid in a test has usually left the packet by its journal.
     """
-    told = {movement.note for movement in movements}
-    laid = sum(test.seeds for test in running if f"Test {shown(test.code)}" not in told)
+    if running:
+        told = {movement.note for movement in movements}
+        return sum(test.seeds for test in running if f"Test {shown(test.code)}" not in told)
     forecast = line.forecast
-    planned = forecast.test_seeds or 0 if forecast and forecast.advice is Advice.TEST else 0
-    return laid + planned
+    return forecast.test_seeds or 0 if forecast and forecast.advice is Advice.TEST else 0
 
 
 def _counts(desk: Desk, line: PacketLine) -> bool:

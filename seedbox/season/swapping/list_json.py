@@ -13,7 +13,7 @@ from seedbox.errors import BadDataError
 from seedbox.problems import Problem
 from seedbox.season.crops import CropBook
 from seedbox.season.swapping.list_fields import OFFER, PARTED, WANT, Col
-from seedbox.season.swapping.list_reading import ReadList, named_after, read_rows
+from seedbox.season.swapping.list_reading import ReadList, date_reader, named_after, read_rows
 from seedbox.season.swapping.list_writing import FORMAT, HEADER, VERSION
 from seedbox.season.swapping.records import Offer
 from seedbox.tin.exchange.dates import Reader
@@ -51,7 +51,7 @@ def is_json(path: Path) -> bool:
 def read_json(path: Path, book: CropBook, today: date) -> ReadList:
     """A list in the form that `swap_list.schema.json` describes. Raises BadDataError."""
     document = parsed(path, FORMAT, VERSION, "swap list")
-    dates = Reader(today)
+    dates = date_reader(today)
     found = [_part(document, name, book, dates) for name in ("offers", "wants")]
     offers, wants = (part.swap_list for part in found)
     faults: list[Problem] = []
@@ -170,6 +170,6 @@ def _cell(value: Any, key: str, number: int, name: str, faults: list[Problem]) -
 
 def offer_from(entry: Any, book: CropBook, today: date) -> tuple[Offer | None, tuple[Problem, ...]]:
     """One offer of a JSON document, and what is wrong with it."""
-    read = _part({"offers": [entry]}, "offers", book, Reader(today))
+    read = _part({"offers": [entry]}, "offers", book, date_reader(today))
     offers = read.swap_list.offers
     return (offers[0] if offers else None), read.problems

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from datetime import date
+from datetime import date, timedelta
 from pathlib import Path
 from typing import Any
 
@@ -61,7 +61,12 @@ def read_list(
     if is_json(path):
         return read_json(path, book, today)
     table = read_table(path, encoding=encoding, known=KNOWN)
-    return named_after(path, read_rows(table, book, Reader(today, month_first)))
+    return named_after(path, read_rows(table, book, date_reader(today, month_first)))
+
+
+def date_reader(today: date, month_first: bool = False) -> Reader:
+    """Reads dates of other people, for some of whom it may be tomorrow already."""
+    return Reader(today + timedelta(days=1), month_first)
 
 
 def read_rows(table: Table, book: CropBook, dates: Reader, where: str = "") -> ReadList:
@@ -143,7 +148,7 @@ def _values(sheet: Sheet, dates: Reader) -> dict[Col, list[Any]]:
         Col.WORTH: (cells.worth, USUAL_WORTH),
         Col.GROWER: (_name, ""),
         Col.TOWN: (_name, ""),
-        Col.MADE_ON: (dates.past_day, None),
+        Col.MADE_ON: (lambda text: dates.period(text)[0], None),
     }
     for column in _PERCENTS:
         readers[column] = (_percent_reader(sheet, column), None)

@@ -12,6 +12,7 @@ from pathlib import Path
 from typing import Any
 
 import jsonschema
+import openpyxl
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
@@ -259,6 +260,28 @@ def test_what_is_no_list_is_refused_with_a_sentence(tmp_path: Path, text: str, w
     with pytest.raises(BadDataError) as told:
         _read(tmp_path / "x.dat", text)
     assert words in told.value.sentence
+
+
+def test_where_it_is_tomorrow_already_a_list_is_made_and_read(tmp_path: Path) -> None:
+    text = "crop,tested_on,made_on\nleek,2027-02-21,2027-02-23\nkale,2027-02-22,2027-02-23\n"
+    found = _read(tmp_path / "t.csv", text)
+    assert [one.crop for one in found.swap_list.offers] == ["leek"]
+    assert [problem.field for problem in found.problems] == ["tested_on"]
+    assert found.swap_list.made_on == date(2027, 2, 23)
+
+
+def test_a_workbook_is_a_list_too(tmp_path: Path) -> None:
+    workbook = openpyxl.Workbook()
+    page = workbook.active
+    page.append(["Our spare seed"])
+    page.append(["Crop", "Variety", "Packets", "Tested"])
+    page.append(["leek", "Grey Mast", 3, date(2027, 1, 30)])
+    workbook.save(tmp_path / "ida.xlsx")
+    found = read_list(tmp_path / "ida.xlsx", CropBook(Settings()), TODAY)
+    (offer,) = found.swap_list.offers
+    assert (offer.variety, offer.portions) == ("Grey Mast", 3)
+    assert offer.germination.tested_on == date(2027, 1, 30)
+    assert "Passed over above the header" in found.notes[0]
 
 
 def test_a_list_that_is_not_there(tmp_path: Path) -> None:
