@@ -12,6 +12,7 @@ from seedbox.science.exchange import Desire, Exchange, Hall, Stock
 from seedbox.season.swapping.explaining import method_words, reasons
 from seedbox.season.swapping.records import Balance, Offer, Proposal, SwapList, Transfer, Wish
 from seedbox.season.swapping.words import crop_key, variety_key
+from seedbox.tin.codes import looks_like_code, shown
 
 Solve = Callable[[Hall], Exchange]
 FEWEST_LISTS, MOST_LISTS = 2, 200
@@ -39,9 +40,10 @@ def match(
 
     `tolerance` is by how many portions what one gives and receives may differ. `you` is the list
     of the reader, called “you” in the reasons. The order of the lists does not matter.
-    Raises BadDataError for fewer than two lists.
+    Raises BadDataError for fewer than two lists, and where two of them offer the same packet.
     """
     named = distinct_names(lists)
+    _refuse_the_same_twice(named)
     gathered = gather(named, tolerance)
     found = (solve or _usual)(gathered.hall)
     return _proposal(gathered, found, tolerance, today, you)
@@ -62,6 +64,19 @@ def distinct_names(lists: Sequence[SwapList]) -> tuple[SwapList, ...]:
         taken.add(name.casefold())
         found.append(replace(listed, name=name))
     return tuple(found)
+
+
+def _refuse_the_same_twice(lists: Sequence[SwapList]) -> None:
+    """A packet in two lists would be given away twice: one of them is an older copy."""
+    seen: dict[str, str] = {}
+    for listed in lists:
+        for code in {offer.code for offer in listed.offers if looks_like_code(offer.code)}:
+            if seen.setdefault(code, listed.name) != listed.name:
+                raise BadDataError(
+                    f"{seen[code]} and {listed.name} both offer the packet {shown(code)}, so it"
+                    " would be given away twice.",
+                    hint="Is it the same list twice, or an older copy? Leave one out.",
+                )
 
 
 def gather(lists: Sequence[SwapList], tolerance: int) -> Gathered:

@@ -77,6 +77,20 @@ def test_too_few_and_too_many_lists_are_refused(count: int) -> None:
         match([SwapList(str(at)) for at in range(count)], 1, TODAY)
 
 
+def test_a_packet_that_two_lists_offer_is_not_given_away_twice() -> None:
+    offer = Offer("P1G1D22F", "leek", "leek", "", 2, 30)
+    with pytest.raises(BadDataError, match="both offer the packet P1G1 D22F"):
+        match([SwapList("Maud", (offer,)), SwapList("maud.csv", (offer,))], 1, TODAY)
+    numbered = Offer("12", "leek", "leek", "", 2, 30)  # two people may both count their packets
+    lists = [SwapList("Maud", (numbered,)), SwapList("Ida", (numbered,))]
+    assert not match(lists, 1, TODAY, solve=_nothing).transfers
+
+
+def _nothing(hall: Hall) -> Exchange:
+    standings = tuple(Standing(name, 0, 0, 0, 0) for name in hall.members)
+    return Exchange((), standings, (), 0, 0, 0)
+
+
 def _ring_of_three(hall: Hall) -> Exchange:
     """The one exchange of the hall below, told by hand."""
     stock = {one.member: one.key for one in hall.stocks}
