@@ -117,6 +117,19 @@ class Whole(_Kind):
         return number
 
 
+class Wholes(_Kind):
+    """Whole numbers in a range, one or several with commas between, as a tuple."""
+
+    def __init__(self, name: str, low: int, high: int | None = None) -> None:
+        self.name = name
+        self._each = Whole(name, low, high)
+
+    def read(self, text: str, ctx: click.Context | None) -> tuple[int, ...]:
+        if "," in text and not all(part.strip() for part in text.split(",")):
+            raise ValueError(f"“{text}” leaves a number out: write 0 where there was none.")
+        return tuple(self._each.read(part, ctx) for part in text.split(","))
+
+
 class Words(_Kind):
     """One line of text: spaces tidied, and no character that a line cannot show."""
 

@@ -6,7 +6,7 @@ seed that took up no water, fresh seed that is firm and still asleep, dead seed.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import asdict, replace
 from datetime import date
 
@@ -52,6 +52,37 @@ def count(
             return replace(found, id=before.id)
         row = {"test_id": test.id, "on_date": on.isoformat(), "replicate": replicate}
         return replace(found, id=change.insert("test_count", row | _figures(found)))
+
+
+def count_replicates(
+    tin: Tin,
+    test_code: str,
+    *,
+    on: date,
+    today: date,
+    found: Sequence[Mapping[str, int]],
+    add: bool = False,
+) -> list[TestCount]:
+    """Writes down what was found in every replicate on one day, the first one first.
+
+    Each of `found` has numbers by category. It is one change: all are written, or none.
+    """
+    test = tin.test(test_code)
+    if len(found) != test.replicates:
+        raise BadDataError(
+            f"{codes.shown(test.code)} has {_replicates(test.replicates)},"
+            f" but {len(found)} were counted."
+        )
+    normal = ", ".join(str(each.get("normal", 0)) for each in found)
+    with tin.change(f"Count test {codes.shown(test.code)}, {on}: {normal} normal"):
+        return [
+            count(tin, test.code, on=on, today=today, replicate=number, add=add, **each)
+            for number, each in enumerate(found, 1)
+        ]
+
+
+def _replicates(number: int) -> str:
+    return "1 replicate" if number == 1 else f"{number} replicates"
 
 
 def remove_count(tin: Tin, test_code: str, *, on: date, replicate: int = 1) -> None:

@@ -228,6 +228,7 @@ def test_replicates_are_counted_apart_and_told_to_be_repeated(
     which = type_in("test", "count", test, "--normal", "9", "--day", "14", "--today", DAY_30,
                     code=ExitCode.USAGE)  # fmt: skip
     assert "2 replicates: say which with --replicate" in which.err
+    assert "all at once, such as --normal 5,6." in which.err
     last = ("--day", "14", "--today", DAY_30, "--replicate")
     type_in("test", "count", test, "--normal", "48", *last, "1")
     said = type_in("test", "count", test, "--normal", "20", "--dead", "30", *last, "2").out
@@ -413,6 +414,60 @@ def test_a_test_of_somebody_else_says_whose_it_was_everywhere(type_in: Type, lee
     assert "Reported by" not in own
     assert "it counts with less trust than your own" in type_in("test", "record", leek, *laid).out
     assert type_in("show", leek, "--json").json["seeds"] == left - 20
+
+
+def test_replicates_are_counted_all_at_once_or_not_at_all(
+    type_in: Type, leek: str, start: Code
+) -> None:
+    test = start(leek, "--seeds", "100", "--replicates", "4")
+    late = ("--day", "14", "--today", DAY_30)
+    before = len(type_in("history", "--json").json)
+    said = type_in(
+        "test", "count", test, "--normal", "21,23,20,22", "--dead", "1, 0,2,0", *late
+    ).out
+    assert (
+        "(day 14): replicate 1 counted: 21 normal seedlings and 1 dead seed; replicate 2 counted:"
+        " 23 normal seedlings; replicate 3 counted: 20 normal seedlings and 2 dead seeds;"
+        " replicate 4 counted: 22 normal seedlings." in said
+    )
+    assert len(type_in("history", "--json").json) == before + 1
+
+    def counts() -> list[tuple[int, int]]:
+        shown = type_in("test", "show", test, "--json", "--today", DAY_30).json
+        return [(one["normal"], one["dead"]) for one in shown["counts"]]
+
+    assert counts() == [(21, 1), (23, 0), (20, 2), (22, 0)]
+    too_many = type_in("test", "count", test, "--normal", "0,0,0,26", *late, code=ExitCode.BAD_DATA)
+    assert "Replicate 4 of" in too_many.err
+    assert counts() == [(21, 1), (23, 0), (20, 2), (22, 0)]
+    more = type_in("test", "count", test, "--dead", "0,2,0,1", "--add", *late).out
+    assert "replicate 2 together now: 23 normal seedlings and 2 dead seeds" in more
+    type_in("undo")
+    corrected = type_in("test", "count", test, "--normal", "20,20,20,20", *late).out
+    assert "replicate 1 corrected to: 20 normal seedlings;" in corrected
+    type_in("undo")
+    type_in("undo")
+    assert counts() == []
+
+
+@pytest.mark.parametrize(
+    ("words", "part"),
+    [
+        (("--normal", "1,2,3"), "This test has 2 replicates, and --normal gives 3 numbers"),
+        (("--normal", "1,2", "--dead", "1"), "2 replicates, and --dead gives 1 number"),
+        (("--normal", "1,2", "--replicate", "1"), "one number with --replicate, or one for each"),
+        (("--normal", "1,,2"), "leaves a number out: write 0"),
+        (("--normal", "1,x"), "“x” is not a whole number"),
+        (("--normal", "1,-2"), "0 or more"),
+    ],
+)
+def test_counts_of_replicates_that_do_not_fit(
+    type_in: Type, leek: str, start: Code, words: tuple[str, ...], part: str
+) -> None:
+    test = start(leek, "--seeds", "40", "--replicates", "2")
+    said = type_in("test", "count", test, *words, "--today", DAY_30, code=ExitCode.USAGE).err
+    assert part in said
+    assert type_in("test", "show", test, "--json").json["counts"] == []
 
 
 def test_the_list_shows_what_is_next_and_then_what_is_done(

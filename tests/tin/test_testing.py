@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 
 from seedbox.errors import BadDataError, NotFoundError
 from seedbox.tin import codes
-from seedbox.tin.counting import count, remove_count
+from seedbox.tin.counting import count, count_replicates, remove_count
 from seedbox.tin.file import Tin
 from seedbox.tin.history import redo, undo
 from seedbox.tin.packets import PacketDraft, add_packet, remove_packet, take
@@ -159,6 +159,24 @@ def test_counting_and_correcting(tin: Tin, test: GerminationTest, today: date) -
     assert found == [(1, 7, 0), (2, 5, 1)]
     assert undo(tin).startswith("Count test")
     assert tin.test_counts(test.id)[1].normal == 3
+
+
+def test_replicates_are_counted_together_in_one_change(
+    tin: Tin, test: GerminationTest, today: date
+) -> None:
+    on, entries = START + timedelta(days=7), len(tin.history())
+    found = [{"normal": number, "hard": 1} for number in range(1, test.replicates + 1)]
+    made = count_replicates(tin, test.code, on=on, today=today, found=found)
+    assert tin.test_counts(test.id) == made
+    assert [one.normal for one in made] == list(range(1, test.replicates + 1))
+    assert len(tin.history()) == entries + 1
+    with pytest.raises(BadDataError, match="was laid with"):
+        count_replicates(tin, test.code, on=on, today=today, found=[*found[:-1], {"normal": 999}])
+    with pytest.raises(BadDataError, match=f"replicates?, but {len(found) + 1} were counted"):
+        count_replicates(tin, test.code, on=on, today=today, found=[*found, {}])
+    assert tin.test_counts(test.id) == made
+    undo(tin)
+    assert tin.test_counts(test.id) == []
 
 
 def test_a_count_can_be_taken_out(tin: Tin, test: GerminationTest, today: date) -> None:
