@@ -9,6 +9,7 @@ from typing import Any, TypeVar
 import click
 
 from seedbox.cli.output import warn
+from seedbox.errors import UsageError
 
 F = TypeVar("F", bound=Callable[..., Any])
 
@@ -29,9 +30,15 @@ def handing_over_options(function: F) -> F:
     return opening_option(option(function))
 
 
-def hand_over(path: Path, *, opened: bool, sent: bool = False) -> None:
+def refuse_nothing(path: Path | None, option: str, *, opened: bool, sent: bool) -> None:
+    """Before anything is done: what is not written can be neither shown nor printed."""
+    if path is None and (opened or sent):
+        raise UsageError(f"--open and --print need a page: name it with {option} FILE.pdf.")
+
+
+def hand_over(path: Path | None, *, opened: bool, sent: bool = False) -> None:
     """Opens the file, prints it, or neither. What was done is said beside the answer."""
-    if not (opened or sent):
+    if path is None or not (opened or sent):
         return
     from seedbox.printing.handing_over import open_file, print_file
 

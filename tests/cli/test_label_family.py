@@ -178,3 +178,32 @@ def test_several_pages_are_several_pictures_and_only_pictures_are_overwritten(
     for file, part in (("look.pdf", "does not end in .png"), ("no/look.png", "no folder")):
         told = type_in("labels", "preview", str(tmp_path / file), code=ExitCode.USAGE)
         assert part in told.err
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        ("fold", "{file}", "--crop", "leek"),
+        ("dividers", "{file}"),
+        ("year", "--pdf", "{file}"),
+        ("buy", "--pdf", "{file}"),
+        ("stocktake", "Tin box", "--sheet", "{file}"),
+        ("labels", "calibrate", "{file}"),
+    ],
+    ids=" ".join,
+)
+def test_every_page_can_be_shown_and_printed(
+    type_in: Type, plot: Any, commands: Path, words: tuple[str, ...]
+) -> None:
+    file = str(commands / "page.pdf")
+    type_in(*(word.format(file=file) for word in words), "--open", "--print")
+    assert (commands / "xdg-open").read_text().split() == [file]
+    assert (commands / "lp").read_text().split()[-1] == file
+
+
+@pytest.mark.parametrize("words", [("year",), ("buy",), ("stocktake", "Tin box")], ids=" ".join)
+def test_what_is_not_written_cannot_be_printed(
+    type_in: Type, plot: Any, commands: Path, words: tuple[str, ...]
+) -> None:
+    assert "need a page" in type_in(*words, "--print", code=ExitCode.USAGE).err
+    assert not (commands / "lp").exists()

@@ -10,6 +10,7 @@ import click
 
 from seedbox.cli.command import command as seedbox_command
 from seedbox.cli.command import json_option
+from seedbox.cli.handing_over import hand_over, handing_over_options, refuse_nothing
 from seedbox.cli.output import say, say_json
 from seedbox.cli.session import Session
 from seedbox.cli.tables import Column, room, table, wrapped
@@ -36,9 +37,19 @@ _CSV_HEAD = "crop,variety,plants"
 @seedbox_command("buy")
 @click.option("--csv", "csv_file", type=click.Path(path_type=Path), help="Write it as CSV.")
 @click.option("--pdf", type=click.Path(path_type=Path), help="Write it as a page to tick off.")
+@handing_over_options
 @json_option
 @click.pass_obj
-def command(session: Session, csv_file: Path | None, pdf: Path | None, as_json: bool) -> None:
+def command(
+    session: Session,
+    /,
+    *,
+    csv_file: Path | None,
+    pdf: Path | None,
+    opened: bool,
+    sent: bool,
+    as_json: bool,
+) -> None:
     """List the seed that the plans of the season need and the tin will not have alive in time.
 
     Seeds are of fresh bought seed, enough to be sure of the plants that are missing; grams are
@@ -48,6 +59,7 @@ def command(session: Session, csv_file: Path | None, pdf: Path | None, as_json: 
     from seedbox.season.sowing.buying import buying, buying_rows
     from seedbox.season.sowing.desk import Desk
 
+    refuse_nothing(pdf, "--pdf", opened=opened, sent=sent)
     _check(csv_file, pdf)
     with session.tin() as tin:
         desk = Desk(tin, session.today)
@@ -61,12 +73,17 @@ def command(session: Session, csv_file: Path | None, pdf: Path | None, as_json: 
     pages = _print(desk, rows, pdf) if pdf is not None else 0
     if as_json:
         say_json([_facts(line) for line in found])
-        return
-    say(*_page(found, planned=bool(desk.garden.plans)))
+    else:
+        say(*_page(found, planned=bool(desk.garden.plans)))
+        say(*_written(len(found), csv_file, pdf, pages))
+    hand_over(pdf, opened=opened, sent=sent)
+
+
+def _written(lines: int, csv_file: Path | None, pdf: Path | None, pages: int) -> Iterator[str]:
     if csv_file is not None:
-        say(f"Wrote {count(len(found), 'line')} to {csv_file}.")
+        yield f"Wrote {count(lines, 'line')} to {csv_file}."
     if pdf is not None:
-        say(f"Wrote {count(len(found), 'line')} on {count(pages, 'page')} to {pdf}.")
+        yield f"Wrote {count(lines, 'line')} on {count(pages, 'page')} to {pdf}."
 
 
 def _check(csv_file: Path | None, pdf: Path | None) -> None:

@@ -11,6 +11,7 @@ import click
 from seedbox.cli import completing
 from seedbox.cli.command import command as seedbox_command
 from seedbox.cli.command import json_option
+from seedbox.cli.handing_over import hand_over, handing_over_options, refuse_nothing
 from seedbox.cli.output import say, say_json, warn
 from seedbox.cli.params import WORDS
 from seedbox.cli.session import Session
@@ -41,6 +42,7 @@ if TYPE_CHECKING:
     help="Write a list of what should lie here as a PDF, to tick off and recount by hand.",
 )
 @click.option("--thorough", is_flag=True, help="Look in every way there is; takes much longer.")
+@handing_over_options
 @json_option
 @click.pass_obj
 def command(
@@ -53,6 +55,8 @@ def command(
     gone: bool,
     sheet: Path | None,
     thorough: bool,
+    opened: bool,
+    sent: bool,
     as_json: bool,
 ) -> None:
     """Compare what lies in STORE with what the tin says: found, missing, misplaced, strangers.
@@ -65,8 +69,10 @@ def command(
     seedbox stocktake drawer --codes-from - --write
     seedbox stocktake drawer --sheet drawer.pdf
     """
+    refuse_nothing(sheet, "--sheet", opened=opened, sent=sent)
     if sheet is not None:
         _write_sheet(session, store, sheet, seen=bool(photos or typed), as_json=as_json)
+        hand_over(sheet, opened=opened, sent=sent)
         return
     from seedbox.cli.lookup import store_among
     from seedbox.season.named import NameBook

@@ -10,6 +10,7 @@ import click
 from seedbox.cli import completing
 from seedbox.cli.command import command as seedbox_command
 from seedbox.cli.command import json_option
+from seedbox.cli.handing_over import hand_over, handing_over_options, refuse_nothing
 from seedbox.cli.output import say, say_json
 from seedbox.cli.params import WORDS, YEAR
 from seedbox.cli.session import Session
@@ -27,9 +28,19 @@ if TYPE_CHECKING:
 @click.option("--crop", type=WORDS, shell_complete=completing.crops, help="Only this crop.")
 @click.option("--planned", is_flag=True, help="Only crops that are planned.")
 @click.option("--pdf", type=click.Path(path_type=Path), help="Write a page for the shed door.")
+@handing_over_options
 @json_option
 @click.pass_obj
-def command(session: Session, /, pdf: Path | None, as_json: bool, **given: Any) -> None:
+def command(
+    session: Session,
+    /,
+    *,
+    pdf: Path | None,
+    opened: bool,
+    sent: bool,
+    as_json: bool,
+    **given: Any,
+) -> None:
     """Show for each crop in the tin the weeks in which it is sown, planted out and harvested.
 
     \b
@@ -39,6 +50,7 @@ def command(session: Session, /, pdf: Path | None, as_json: bool, **given: Any) 
     from seedbox.cli.described import refuse_undescribed
     from seedbox.season.sowing.desk import Desk
 
+    refuse_nothing(pdf, "--pdf", opened=opened, sent=sent)
     with session.tin() as tin:
         desk = Desk(tin, session.today)
         refuse_undescribed(desk)
@@ -52,6 +64,7 @@ def command(session: Session, /, pdf: Path | None, as_json: bool, **given: Any) 
         else:
             crops = count(len(found.crops), "crop")
             say(f"Wrote the year of {crops} on {count(pages, 'page')} to {pdf}.")
+        hand_over(pdf, opened=opened, sent=sent)
         return
     from seedbox.cli.year_strip import facts, lines
 

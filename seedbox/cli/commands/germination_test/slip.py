@@ -12,6 +12,7 @@ from seedbox.cli import completing
 from seedbox.cli.codes import whole_codes
 from seedbox.cli.command import command as seedbox_command
 from seedbox.cli.command import json_option
+from seedbox.cli.handing_over import hand_over, handing_over_options
 from seedbox.cli.params import WORDS, Whole
 from seedbox.cli.session import Session
 from seedbox.errors import UsageError
@@ -41,9 +42,19 @@ def _codes_and_file(ctx: click.Context, param: click.Parameter, words: Sequence[
 @click.option("--start", type=Whole("number", 1), default=1, help="First free label of the sheet.")
 @click.option("--outlines/--no-outlines", default=True, help="Draw lines to cut along, or do not.")
 @click.option("--length", type=Whole("mm", 10, 2000), help="Length of a label on a roll, in mm.")
+@handing_over_options
 @json_option
 @click.pass_obj
-def command(session: Session, /, what: tuple[list[str], Path], as_json: bool, **given: Any) -> None:
+def command(
+    session: Session,
+    /,
+    *,
+    what: tuple[list[str], Path],
+    opened: bool,
+    sent: bool,
+    as_json: bool,
+    **given: Any,
+) -> None:
     """Write slips for the tests TEST to FILE.pdf, one for each replicate; without TEST, for all
     that run. Each carries the test's code, the days of its counts, and blanks to write in.
 
@@ -56,3 +67,4 @@ def command(session: Session, /, what: tuple[list[str], Path], as_json: bool, **
     with session.tin() as tin:
         printed = print_slips(tin, tests_for(tin, codes), file, given)
     report_slips(printed, as_json)
+    hand_over(file, opened=opened, sent=sent)
