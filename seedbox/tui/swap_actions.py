@@ -16,13 +16,12 @@ from seedbox.tin.swap_choices import clear_swap_choice, set_swap_choice
 from seedbox.tui.actions import action
 from seedbox.tui.page import Page
 from seedbox.tui.swap_table import SwapTable
-from seedbox.tui.swap_words import LAW
 
 if TYPE_CHECKING:
     from pathlib import Path
 
     from seedbox.season.sowing.buying import BuyLine
-    from seedbox.season.swapping.records import SwapList
+    from seedbox.season.swapping.records import Proposal, SwapList
     from seedbox.tui.form import FormPlan
 
 _OF_SPARE = {"offer", "keep", "limit", "forget", "packet"}
@@ -66,14 +65,14 @@ class SwapActions(Page):
         else:
             self.seedbox.ask(plan)
 
-    def change(self, work: Callable[[Tin], object], sentence: str) -> None:
+    def change(self, work: Callable[[Tin], object], sentence: str, mind: str = "") -> None:
         """Carry out a change and say it; a fault is said instead."""
         try:
             self.seedbox.desk.change(work)
         except SeedboxError as error:
             self.seedbox.complain(error)
         else:
-            self.seedbox.done(f"{sentence} u takes it back.")
+            self.seedbox.done(f"{sentence} u takes it back.{mind}")
 
     @action("right,left", "Other list", "Go from what is spare to what is wanted, and back.")
     def action_other_side(self) -> None:
@@ -105,7 +104,7 @@ class SwapActions(Page):
             self.say(f"Nothing of it is spare. {one.why}", wrong=True)
         else:
             mind = f" Mind: {' '.join(one.offer.cautions)}" if one.offer.cautions else ""
-            self._choose(one, SwapWord.OFFER, f"Offered: {what(one)}.{mind} {LAW}")
+            self._choose(one, SwapWord.OFFER, f"Offered: {what(one)}.", mind)
 
     @action("K", "Keep back", "Keep this packet back; again: as Seedbox judges.")
     def action_keep(self) -> None:
@@ -133,8 +132,8 @@ class SwapActions(Page):
         if one is not None:
             self._leave(one)
 
-    def _choose(self, one: Spare, word: SwapWord, sentence: str) -> None:
-        self.change(lambda tin: set_swap_choice(tin, one.line.packet, word), sentence)
+    def _choose(self, one: Spare, word: SwapWord, sentence: str, mind: str = "") -> None:
+        self.change(lambda tin: set_swap_choice(tin, one.line.packet, word), sentence, mind)
 
     def _leave(self, one: Spare) -> None:
         sentence = f"As Seedbox judges: {what(one)}."
@@ -237,6 +236,17 @@ class SwapActions(Page):
     def own_list_named(self) -> SwapList | None:
         """The same list under the name by which it takes part in a proposal."""
         return self.own_list(self.seedbox.desk.tin().settings().grower_name or "you")
+
+    @action("B", "Kept proposal", "Open a proposal that was kept in a file, to book it.")
+    def action_kept_proposal(self) -> None:
+        from seedbox.tui.swap_booking import kept_plan
+
+        self._ask(lambda: kept_plan(self.seedbox, self._show_proposal))
+
+    def _show_proposal(self, proposal: Proposal, me: int) -> None:
+        from seedbox.tui.swap_proposal_page import SwapProposalPage
+
+        self.app.push_screen(SwapProposalPage(self, proposal, me))
 
     @action("w", "Write list", "Write your own list: CSV, JSON, or a sheet to print.")
     def action_write_list(self) -> None:

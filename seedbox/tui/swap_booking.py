@@ -11,7 +11,13 @@ from seedbox.errors import BadDataError
 from seedbox.printing.paper import write_whole
 from seedbox.season.crops import CropBook
 from seedbox.season.swapping.booking import Booked, Given, book
-from seedbox.season.swapping.proposal_file import FORMAT, MyPart, my_part, proposal_text
+from seedbox.season.swapping.proposal_file import (
+    FORMAT,
+    MyPart,
+    my_part,
+    proposal_text,
+    read_proposal,
+)
 from seedbox.season.swapping.records import Proposal
 from seedbox.season.swapping.words import named
 from seedbox.tin.codes import shown
@@ -26,11 +32,10 @@ from seedbox.tui.field_values import FieldReader
 from seedbox.tui.form import Field, FormPlan, FormProblemsError, Values
 from seedbox.tui.label_plan import file_named
 from seedbox.tui.sowing_words import counted
-from seedbox.tui.swap_proposal_words import ME
 from seedbox.tui.swap_text_page import SwapTextPage, law_lines
 from seedbox.tui.swap_words import LAW
 from seedbox.tui.text_lines import Line, heading, item, paragraph
-from seedbox.tui.written_files import refuse_other_file
+from seedbox.tui.written_files import FileNames, refuse_other_file
 
 if TYPE_CHECKING:
     from seedbox.tui.app import SeedboxApp
@@ -41,7 +46,7 @@ BOTH, GIVEN_ONLY, NONE = "given and new packets", "only what is given", "none"
 _SIGN = f'"format": "{FORMAT}"'.encode()
 
 
-def keep_plan(desk: Desk, proposal: Proposal) -> FormPlan:
+def keep_plan(desk: Desk, proposal: Proposal, me: int) -> FormPlan:
     """Asks where the proposal is kept."""
 
     def save(values: Values) -> str:
@@ -51,8 +56,10 @@ def keep_plan(desk: Desk, proposal: Proposal) -> FormPlan:
             reader.fault("file", "End it in .json.")
         reader.finish()
         refuse_other_file(path, _SIGN)
-        write_whole(path, proposal_text(proposal, ME).encode())
-        return f"Kept in {path}. After the swap: B here, or seedbox swap book {path.name}"
+        write_whole(path, proposal_text(proposal, me).encode())
+        return (
+            f"Kept in {path}. After the swap: B on the Swap tab, or seedbox swap book {path.name}"
+        )
 
     return FormPlan(
         title="Keep the proposal",
@@ -61,6 +68,34 @@ def keep_plan(desk: Desk, proposal: Proposal) -> FormPlan:
         initial={"file": str(Path.cwd() / "swap.json")},
         draft_key="keep proposal",
         advice=f"It names all who take part, and their offers in full. {LAW}",
+    )
+
+
+def kept_plan(app: SeedboxApp, show: Callable[[Proposal, int], object]) -> FormPlan:
+    """Asks for the file of a proposal, and which of its people one is."""
+    desk = app.desk
+
+    def save(values: Values) -> str:
+        reader = FieldReader(values, desk.today)
+        path = file_named(reader)
+        reader.finish()
+        tin = desk.tin(create=True)
+        book_of_names = CropBook(tin.settings(), tin.own_crops())
+        proposal, mine = read_proposal(path, book_of_names, desk.today)
+        name = my_part(proposal, mine, reader.text("name")).name
+        app.call_later(show, proposal, proposal.names.index(name))
+        return ""
+
+    return FormPlan(
+        title="Open a proposal that was kept",
+        fields=[
+            Field("file", "File", "As s keeps it beside a proposal.", suggest=FileNames([".json"])),
+            Field("name", "You are", "As it stands in the file; empty: whoever kept the file."),
+        ],
+        save=save,
+        initial={"file": str(Path.cwd() / "swap.json")},
+        draft_key="kept proposal",
+        advice="Shown first; B then books your part.",
     )
 
 
@@ -87,10 +122,10 @@ def tolerance_plan(desk: Desk, again: Callable[[], object]) -> FormPlan:
     )
 
 
-def book_plan(app: SeedboxApp, proposal: Proposal) -> FormPlan:
+def book_plan(app: SeedboxApp, proposal: Proposal, me: int) -> FormPlan:
     """Asks where new packets lie and which labels are wanted, and books my part."""
     desk = app.desk
-    part = my_part(proposal, ME)
+    part = my_part(proposal, me)
     stores = tuple(store.name for store in desk.tin().stores())
 
     def save(values: Values) -> str:

@@ -50,7 +50,7 @@ def read_plan(read: Callable[[list[Path]], object]) -> FormPlan:
         ],
         save=save,
         draft_key="swap lists",
-        advice="CSV, JSON or XLSX, as `w` writes it here, or any table with a column crop.",
+        advice="CSV, JSON or XLSX, as w writes it here, or any table with a column crop.",
     )
 
 

@@ -71,6 +71,8 @@ class SwapListsPage(Page):
 
     def reload(self) -> None:
         """Show what lies on the table now."""
+        if not self.query(VirtualList):  # just being closed
+            return
         own, shown = self._tab.own_list(), self.query_one(VirtualList)
         shown.show_rows([list_row(one, own) for one in self._files], shown.cursor)
         self._tell()
@@ -131,12 +133,11 @@ class SwapListsPage(Page):
 
     def _lay(self, one: TableList) -> None:
         self._tab.table.put(one)
-        if self.is_mounted:
-            self.reload()
+        self.reload()
 
     def _read_all(self, paths: list[Path]) -> None:
         self._tab.show_table()
-        if not self.is_mounted:
+        if not self.query(VirtualList):
             return
         places = {one.path: at for at, one in enumerate(self._files)}
         self.query_one(VirtualList).move_to(places.get(paths[0], 0))

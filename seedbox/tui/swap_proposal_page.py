@@ -20,7 +20,7 @@ from seedbox.tui.page import Page
 from seedbox.tui.sowing_words import counted
 from seedbox.tui.swap_proposal_words import (
     BALANCES,
-    ME,
+    FIRST,
     TRANSFERS,
     balance_row,
     balance_words,
@@ -57,10 +57,11 @@ class SwapProposalPage(Page):
     AUTO_FOCUS: ClassVar[str | None] = "#transfers"
     FOOTER = ("back", "book", "save", "stop", "match_again", "other_side", "help_keys")
 
-    def __init__(self, tab: SwapActions) -> None:
+    def __init__(self, tab: SwapActions, kept: Proposal | None = None, me: int = FIRST) -> None:
+        """`kept` is a proposal from a file, in which number `me` is mine; else one is sought."""
         super().__init__()
         self._tab = tab
-        self._mine: SwapList | None = None
+        self._kept, self._me = kept, me
         self._lists: tuple[SwapList, ...] = ()
         self._proposal: Proposal | None = None
         self._shown: tuple[Transfer, ...] = ()
@@ -79,7 +80,11 @@ class SwapProposalPage(Page):
     def on_mount(self) -> None:
         super().on_mount()
         self.set_interval(1.0, self._tick)
-        self.action_match_again()
+        if self._kept is None:
+            self.action_match_again()
+        else:
+            self._law = self.seedbox.desk.tin().settings().swap_law
+            self._show(self._kept)
 
     # Looking for it
 
@@ -92,14 +97,14 @@ class SwapProposalPage(Page):
 
         today = self.seedbox.desk.today
         try:
-            found = await in_background(lambda: match(lists, tolerance, today, you=ME))
+            found = await in_background(lambda: match(lists, tolerance, today, you=FIRST))
         except SeedboxError as error:
             self._worker = None
             self._say_above("No exchange is proposed.")
             self.seedbox.complain(error)
             return
         self._worker = None
-        if self.is_mounted:
+        if self.query(VirtualList):
             self._show(found)
 
     def _tick(self) -> None:
@@ -114,22 +119,23 @@ class SwapProposalPage(Page):
 
     def _say_above(self, words: str) -> None:
         lines = wrapped(words, max(20, self.app.size.width - 2))
-        self.query_one("#proposal-summary", Static).update(Content("\n".join(lines)))
+        for said in self.query("#proposal-summary").results(Static):  # none while it is closed
+            said.update(Content("\n".join(lines)))
 
     def _show(self, found: Proposal | None) -> None:
         self._proposal = found
-        self._shown = mine_first(found) if found else ()
+        self._shown = mine_first(found, self._me) if found else ()
         transfers, balances = self._list("transfers"), self._list("balances")
         if found is None:
             transfers.show_rows([])
             balances.show_rows([])
         else:
-            shown = self._shown
-            rows = [transfer_row(one, found) for one in shown]
-            transfers.show_rows(rows, marked=lambda at: at < len(shown) and is_mine(shown[at]))
+            shown, me = self._shown, self._me
+            rows = [transfer_row(one, found, me) for one in shown]
+            transfers.show_rows(rows, marked=lambda at: at < len(shown) and is_mine(shown[at], me))
             people = enumerate(found.balances)
-            balances.show_rows([balance_row(one, me=at == ME) for at, one in people])
-            self._say_above(summary(found))
+            balances.show_rows([balance_row(one, me=at == me) for at, one in people])
+            self._say_above(summary(found, me))
         self._tell()
 
     def reload(self) -> None:
@@ -137,10 +143,10 @@ class SwapProposalPage(Page):
         if self._waits:
             self.action_match_again()
             return
-        mine = self._tab.own_list_named()
-        if self._proposal is not None and mine is not None and not self.matching:
-            stale = "" if mine == self._lists[ME] else f" {_STALE}"
-            self._say_above(f"{summary(self._proposal)}{stale}")
+        if self._proposal is not None and not self.matching:
+            mine = self._tab.own_list_named() if self._lists else None
+            stale = f" {_STALE}" if mine is not None and mine != self._lists[FIRST] else ""
+            self._say_above(f"{summary(self._proposal, self._me)}{stale}")
 
     # What is shown
 
@@ -169,7 +175,7 @@ class SwapProposalPage(Page):
             return transfer_words(here)
         place = self._list("balances").cursor
         if self._on_balances and place < len(proposal.balances):
-            return balance_words(proposal.balances[place], me=place == ME)
+            return balance_words(proposal.balances[place], me=place == self._me)
         return ""
 
     @on(VirtualList.Moved)
@@ -197,7 +203,7 @@ class SwapProposalPage(Page):
         if action == "stop":
             return self.matching
         if action == "match_again":
-            return not self.matching
+            return not self.matching and bool(self._tab.table.lists)
         return super().check_action(action, parameters)
 
     # Actions
@@ -209,7 +215,7 @@ class SwapProposalPage(Page):
         if self._proposal is None:
             return
         try:
-            plan = book_plan(self.seedbox, self._proposal)
+            plan = book_plan(self.seedbox, self._proposal, self._me)
         except SeedboxError as error:
             self.seedbox.complain(error)
         else:
@@ -220,7 +226,7 @@ class SwapProposalPage(Page):
         from seedbox.tui.swap_booking import keep_plan
 
         if self._proposal is not None:
-            self.seedbox.ask(keep_plan(self.seedbox.desk, self._proposal))
+            self.seedbox.ask(keep_plan(self.seedbox.desk, self._proposal, self._me))
 
     @action("enter", "All of it", "Show all about the highlighted line.", palette=False)
     def action_open(self) -> None:
@@ -232,7 +238,7 @@ class SwapProposalPage(Page):
             self.app.push_screen(page)
 
     def _code(self, one: Transfer) -> str:
-        return one.offer.code if one.giver == ME else ""
+        return one.offer.code if one.giver == self._me else ""
 
     @action("m", "Match again", "Look for an exchange anew, with the lists as they are now.")
     def action_match_again(self) -> None:
@@ -244,7 +250,8 @@ class SwapProposalPage(Page):
             self._say_above("Reckoning what is spare first …")
             return
         settings = self.seedbox.desk.tin().settings()
-        self._law, self._lists = settings.swap_law, (mine, *self._tab.table.lists)
+        self._law, self._me = settings.swap_law, FIRST
+        self._lists = (mine, *self._tab.table.lists)
         self._began = monotonic()
         self._show(None)
         work = self._match(self._lists, round(settings.swap_tolerance))

@@ -13,7 +13,7 @@ from seedbox.tui.text_lines import Line, paragraph
 from seedbox.tui.units import unbroken
 from seedbox.tui.virtual_list import Row
 
-ME = 0  # my list comes first
+FIRST = 0  # my list comes first where it is matched here
 TRANSFERS = (
     Column("from", "From", 9, most=22),
     Column("to", "To", 9, most=22),
@@ -33,24 +33,24 @@ BALANCES = (
 )
 
 
-def is_mine(one: Transfer) -> bool:
-    return ME in (one.giver, one.receiver)
+def is_mine(one: Transfer, me: int) -> bool:
+    return me in (one.giver, one.receiver)
 
 
-def mine_first(proposal: Proposal) -> tuple[Transfer, ...]:
+def mine_first(proposal: Proposal, me: int) -> tuple[Transfer, ...]:
     """What I give, what I get, then all else."""
-    return tuple(sorted(proposal.transfers, key=lambda one: (one.giver != ME, one.receiver != ME)))
+    return tuple(sorted(proposal.transfers, key=lambda one: (one.giver != me, one.receiver != me)))
 
 
-def who(proposal: Proposal, at: int) -> str:
-    return "you" if at == ME else proposal.names[at]
+def who(proposal: Proposal, at: int, me: int) -> str:
+    return "you" if at == me else proposal.names[at]
 
 
-def transfer_row(one: Transfer, proposal: Proposal) -> Row:
+def transfer_row(one: Transfer, proposal: Proposal, me: int) -> Row:
     """One line of a proposal."""
     return (
-        who(proposal, one.giver),
-        who(proposal, one.receiver),
+        who(proposal, one.giver, me),
+        who(proposal, one.receiver, me),
         one.offer.crop,
         one.offer.variety,
         str(one.portions),
@@ -72,14 +72,14 @@ def balance_row(one: Balance, *, me: bool) -> Row:
     )
 
 
-def summary(proposal: Proposal) -> str:
+def summary(proposal: Proposal, me: int) -> str:
     """What comes out for me, and in all, with the bound and the gap."""
     if not proposal.transfers:
         return (
             f"Nothing in these {len(proposal.names)} lists goes together: wants and offers meet by"
             " crop and variety. Want more, offer more, or read more lists."
         )
-    mine = proposal.balances[ME]
+    mine = proposal.balances[me]
     return (
         f"You give {counted(mine.gives, 'portion')} and get {mine.receives}, worth"
         f" {mine.worth:g} to you ({mine.by_pairs:g} by pairs alone). In all"

@@ -178,7 +178,7 @@ class SwapTab(SwapActions, TabPage):
         self._show()
 
     def _show(self) -> None:
-        if not self.is_mounted:
+        if not self.query(VirtualList):  # just being closed
             return
         spare, wants = self.list_of("spare"), self.list_of("wants")
         spare.show_rows([spare_row(one) for one in self.found], spare.cursor)

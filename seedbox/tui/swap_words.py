@@ -179,5 +179,5 @@ def clipped(text: str, width: int, room: int, more: str) -> list[str]:
     lines = wrapped(text, width)
     if len(lines) <= room:
         return lines
-    last = wrapped(" ".join(lines[room - 1 :]), max(10, width - len(more) - 2))[0]
+    last = wrapped(" ".join(lines[room - 1 :]), max(1, width - len(more) - 3))[0]
     return [*lines[: room - 1], f"{last} … {more}"]
