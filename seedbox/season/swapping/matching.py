@@ -70,7 +70,7 @@ def _refuse_the_same_twice(lists: Sequence[SwapList]) -> None:
     """A packet in two lists would be given away twice: one of them is an older copy."""
     seen: dict[str, str] = {}
     for listed in lists:
-        for code in {offer.code for offer in listed.offers if looks_like_code(offer.code)}:
+        for code in (offer.code for offer in listed.offers if looks_like_code(offer.code)):
             if seen.setdefault(code, listed.name) != listed.name:
                 raise BadDataError(
                     f"{seen[code]} and {listed.name} both offer the packet {shown(code)}, so it"
