@@ -126,7 +126,7 @@ class SeedboxApp(HasActions, App[None]):
                 page.reload()
 
     def count_jobs(self) -> None:
-        """Say beside Today how much is late or due; read in a thread of its own."""
+        """Say beside Today how much is late or due, beside Labels how many wait; in a thread."""
         self._count_again = self._counting
         if self.desk.exists and not self._counting:
             self._counting = True
@@ -135,23 +135,36 @@ class SeedboxApp(HasActions, App[None]):
     def _count_jobs(self) -> None:
         from seedbox.season.sowing.today import board
 
-        late = due = 0
+        late = due = labels = 0
         try:
             with self.desk.another() as tin:
+                labels = len(tin.label_queue())
                 found = board(tin, self.desk.today, coming_days=0)
             late, due = len(found.late), len(found.due)
         except SeedboxError:  # whatever is wrong with the tin is said by the page that reads it
             pass
-        self.call_from_thread(self._note_jobs, f"{late} late" if late else f"{due} due")
+        note = f"{late} late" if late else f"{due} due"
+        self.call_from_thread(self._note_jobs, "" if note == "0 due" else note, labels)
 
-    def _note_jobs(self, note: str) -> None:
-        self.tab_notes = {"Today": "" if note == "0 due" else note}
+    def _note_jobs(self, note: str, labels: int) -> None:
         self._counting = False
+        self._note({"Today": note, "Labels": str(labels or "")})
+        if self._count_again:  # the tin was changed meanwhile
+            self.count_jobs()
+
+    def note_labels(self) -> None:
+        """Say beside Labels how many wait."""
+        try:
+            labels = len(self.desk.tin().label_queue())
+        except SeedboxError:  # said by the page that reads the tin
+            return
+        self._note({**self.tab_notes, "Labels": str(labels or "")})
+
+    def _note(self, notes: dict[str, str]) -> None:
+        self.tab_notes = notes
         page = self.page()
         if page is not None:
             page.refresh_bars()
-        if self._count_again:  # the tin was changed meanwhile
-            self.count_jobs()
 
     def changed_here(self, page: Page, sentence: str) -> None:
         """A change that `page` shows already; others read the tin again when they come up."""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from datetime import date
+from pathlib import Path
 from typing import TypeVar, cast
 
 from seedbox.tin.exchange.amounts import Amount, percent, quantity
@@ -55,6 +56,17 @@ class FieldReader:
 
     def number(self, name: str) -> float | None:
         return self._read(name, _number)
+
+    def path(self, name: str = "file") -> Path:
+        """A file to write; `~` is the home folder."""
+        text = self.text(name)
+        if not text:
+            self.fault(name, "Name a file, such as labels.pdf.")
+        try:
+            return Path(text).expanduser()
+        except RuntimeError:
+            self.fault(name, "That home folder is not known: write the whole path.")
+            return Path(text)
 
     def fault(self, name: str, sentence: str) -> None:
         self.problems.setdefault(name, sentence)

@@ -19,6 +19,7 @@ from seedbox.tui.actions import action
 from seedbox.tui.germination_counting import Counting
 from seedbox.tui.germination_reading import Reading, counted_again, read_test
 from seedbox.tui.germination_text import TestFacts, test_lines
+from seedbox.tui.labels_queueing import QueuesLabels
 from seedbox.tui.text_lines import content
 
 
@@ -26,7 +27,7 @@ class Scroller(VerticalScroll, inherit_bindings=False):
     """Scrolls by the keys of the page; arrows choose what is counted."""
 
 
-class GerminationPage(Counting):
+class GerminationPage(Counting, QueuesLabels):
     """Shows the test with this code."""
 
     place = "test"
@@ -80,6 +81,10 @@ class GerminationPage(Counting):
     def test_here(self) -> GerminationTest | None:
         return self._reading.account.test if self._reading else None
 
+    def codes_meant(self) -> list[str]:
+        """A running test has a slip for the bag of each replicate."""
+        return [self.code] if self.test_runs else []
+
     def show_counts(self, sentence: str) -> None:
         desk = self.seedbox.desk
         if self._reading is None:
@@ -111,7 +116,7 @@ class GerminationPage(Counting):
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         test = self.test_here()
-        if action in {"finish", "other_day", "slip"}:
+        if action in {"finish", "other_day"}:
             return self.test_runs
         if action == "open_again":
             finished = test is not None and test.state is TestState.FINISHED
@@ -175,19 +180,6 @@ class GerminationPage(Counting):
             self.seedbox.complain(error)
         else:
             self.seedbox.done(sentence)
-
-    @action("l", "Slip", "Write the slip for the bag as a PDF.")
-    def action_slip(self) -> None:
-        from seedbox.tui.germination_slip import slip_plan
-
-        if self._reading is not None:
-            found = self._reading.account
-            try:
-                plan = slip_plan(self.seedbox.desk, found.test, found.packet)
-            except SeedboxError as error:
-                self.seedbox.complain(error)
-            else:
-                self.seedbox.ask(plan)
 
     @action("v", "Packet", "Show the packet that is tested.", footer=True)
     def action_packet(self) -> None:

@@ -7,14 +7,14 @@ from typing import TYPE_CHECKING
 
 from seedbox.errors import SeedboxError
 from seedbox.tui.actions import action
-from seedbox.tui.page import Page
+from seedbox.tui.labels_queueing import QueuesLabels
 
 if TYPE_CHECKING:
     from seedbox.season.listing import PacketLine
     from seedbox.tui.form import FormPlan
 
 
-class PacketActions(Page):
+class PacketActions(QueuesLabels):
     """A page with packets on it; `lines_meant` says which ones an action is for."""
 
     def lines_meant(self) -> list[PacketLine]:
@@ -22,6 +22,9 @@ class PacketActions(Page):
 
     def line_here(self) -> PacketLine | None:
         raise NotImplementedError
+
+    def codes_meant(self) -> list[str]:
+        return [line.packet.code for line in self.lines_meant()]
 
     def _ask(self, plan_of: Callable[[], FormPlan]) -> None:
         try:
@@ -94,14 +97,6 @@ class PacketActions(Page):
         line = self.line_here()
         if line is not None:
             ask_to_start(self.seedbox, line)
-
-    @action("l", "Labels", "Write labels of the marked packets, or this one, as a PDF.")
-    def action_labels(self) -> None:
-        from seedbox.tui.label_plan import label_plan
-
-        lines = self.lines_meant()
-        if lines:
-            self._ask(lambda: label_plan(self.seedbox.desk, lines))
 
     @action("x", "Remove", "Strike out a packet that was entered by mistake.")
     def action_remove(self) -> None:

@@ -49,7 +49,8 @@ def forecasts(
 
 def _ground(tin: Tin, listing: Listing) -> tuple[object, ...]:
     """All that a forecast rests on besides the packet: equal ground, equal forecasts."""
-    settings = replace(listing.settings, theme="")
+    # How it looks and what labels are printed on is nothing to a forecast.
+    settings = replace(listing.settings, theme="", label_sheet="", label_start=1)
     return (listing.today, settings, listing.stores, tin.own_figures(), tin.own_crops())
 
 

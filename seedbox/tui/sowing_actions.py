@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from seedbox.errors import SeedboxError
 from seedbox.tin.garden_records import EventKind
 from seedbox.tui.actions import action
-from seedbox.tui.page import Page
+from seedbox.tui.labels_queueing import QueuesLabels
 
 if TYPE_CHECKING:
     from seedbox.tin.file import Tin
@@ -20,18 +20,21 @@ _NEEDS_A_SOWING = {
     "resow",
     "write_down",
     "over",
-    "tray_labels",
     "packet",
     "strike_out",
     "copy_code",
 }
 
 
-class SowingActions(Page):
+class SowingActions(QueuesLabels):
     """A page with a sowing on it."""
 
     def standing_here(self) -> Standing | None:
         raise NotImplementedError
+
+    def codes_meant(self) -> list[str]:
+        here = self.standing_here()
+        return [here.growing.sowing.code] if here else []
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         here = self.standing_here()
@@ -127,12 +130,6 @@ class SowingActions(Page):
         from seedbox.tui.job_forms import happened_plan
 
         self._ask(lambda here: happened_plan(self.seedbox.desk, here, kind))
-
-    @action("l", "Labels", "Write the labels of this sowing as a PDF.")
-    def action_tray_labels(self) -> None:
-        from seedbox.tui.tray_label_plan import tray_label_plan
-
-        self._ask(lambda here: tray_label_plan(self.seedbox.desk, [here.growing]))
 
     @action("v", "Packet", "Show the packet that it was sown from.")
     def action_packet(self) -> None:

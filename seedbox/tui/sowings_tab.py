@@ -61,6 +61,9 @@ class SowingsTab(TabPage, SowingActions):
         shown = self.standings
         return shown[place] if place < len(shown) else None
 
+    def codes_shown(self) -> list[str]:
+        return [one.growing.sowing.code for one in self.standings]
+
     def reload(self) -> None:
         desk = self.seedbox.desk
         here = self.standing_here()

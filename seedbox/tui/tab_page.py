@@ -27,13 +27,28 @@ class TabBar(TitleBar):
             self._notes = dict(notes)
             self.refresh()
 
-    def _words(self) -> Iterator[tuple[str, str, bool]]:
-        """Name, text in the line, and whether it is open."""
-        for each in TABS:
-            note = self._notes.get(each.name, "")
-            text = f"{each.key} {each.name}{f' {note}' if note else ''}"
+    def _words(self) -> list[tuple[str, str, bool]]:
+        """Name, text in the line, and whether it is open: as roomy as the day beside it allows."""
+        noted = [each.name + f" {self._notes.get(each.name, '')}".rstrip() for each in TABS]
+        plain = [each.name for each in TABS]
+        room = self.size.width - width_of(self._day)
+        for texts, gap in ((noted, " "), (noted, ""), (plain, "")):
+            words = list(self._spaced(texts, gap))
+            if sum(width_of(text) for _, text, _ in words) <= room:
+                break
+        return words
+
+    def _spaced(self, texts: list[str], gap: str) -> Iterator[tuple[str, str, bool]]:
+        """With a space on both sides of each name, or one between two; brackets in their place."""
+        before_open = False
+        for each, text in zip(TABS, texts, strict=True):
             is_open = each.name == self._left
-            yield each.name, f"[{text}]" if is_open else f" {text} ", is_open
+            words = f"{each.key} {text}"
+            if is_open:
+                yield each.name, f"[{words}]", True
+            else:
+                yield each.name, f"{gap or ' ' * (not before_open)}{words}{gap}", False
+            before_open = is_open
 
     def render(self) -> Content:
         parts = [(text, "bold reverse" if is_open else "") for _, text, is_open in self._words()]
@@ -41,8 +56,13 @@ class TabBar(TitleBar):
         return Content.assemble(*parts, (fit(self._right_words(room), room, right=True), "$quiet"))
 
     def _right_words(self, room: int) -> str:
-        """Tin and day; where they do not fit the day alone."""
-        return self._right if width_of(self._right) <= room else self._right.rpartition("· ")[2]
+        """Tin and day; where they do not fit the day alone, or nothing."""
+        fitting = (words for words in (self._right, self._day) if width_of(words) <= room)
+        return next(fitting, "")
+
+    @property
+    def _day(self) -> str:
+        return self._right.rpartition("· ")[2]
 
     def on_click(self, event: events.Click) -> None:
         place = 0

@@ -55,6 +55,12 @@ def _sowings() -> TabPage:
     return SowingsTab()
 
 
+def _labels() -> TabPage:
+    from seedbox.tui.labels_tab import LabelsTab
+
+    return LabelsTab()
+
+
 def _garden() -> TabPage:
     from seedbox.tui.garden_tab import GardenTab
 
@@ -67,7 +73,8 @@ TABS = (
     Tab("Tin", "2", _tin, "Show the packets in the tin."),
     Tab("Tests", "3", _tests, "Show germination tests: running, finished, worth making."),
     Tab("Sowings", "4", _sowings, "Show trays and rows in progress, and what can be sown now."),
-    Tab("Garden", "5", _garden, "Show frosts, places, plans and the year; change them."),
+    Tab("Labels", "5", _labels, "Show the labels that wait, how they will look; print them."),
+    Tab("Garden", "6", _garden, "Show frosts, places, plans and the year; change them."),
 )
 
 

@@ -25,6 +25,7 @@ from seedbox.tui.germination_lists import (
     worth_row,
     worth_words,
 )
+from seedbox.tui.labels_queueing import QueuesLabels
 from seedbox.tui.tab_page import TabPage
 from seedbox.tui.virtual_list import VirtualList
 
@@ -50,7 +51,7 @@ _NOTHING = {
 }
 
 
-class TestsTab(TabPage):
+class TestsTab(TabPage, QueuesLabels):
     """Three lists, one shown at a time."""
 
     __test__ = False  # not a test class, whatever its name starts with
@@ -155,6 +156,17 @@ class TestsTab(TabPage):
             here = view == self.view
             parts.append((f"[{text}]" if here else f" {text} ", "bold" if here else "$quiet"))
         self.query_one("#summary", Static).update(Content.assemble(*parts))
+
+    def codes_meant(self) -> list[str]:
+        """A running test has slips; a packet that is worth a test has its label."""
+        here = self._here() if self.is_mounted else None
+        if here is None or self.view == "finished":
+            return []
+        return [here.line.packet.code if self.view == "worth" else here.test.code]
+
+    def codes_shown(self) -> list[str]:
+        running = self.items("running") if self.view == "running" else ()
+        return [each.test.code for each in running]
 
     def _here(self) -> Any:
         items, place = self.items(self.view), self.list_of(self.view).cursor

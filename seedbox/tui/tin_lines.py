@@ -112,6 +112,10 @@ class TinLines(PacketActions):
         here = self.line_here()
         return marked or ([here] if here else [])
 
+    def codes_shown(self) -> list[str]:
+        shown = self.catalogue.shown if self.reading is not None else ()
+        return [line.packet.code for line in shown]
+
     def show_packet_next(self, code: str) -> None:
         """Put the cursor on a packet once the tin has been read again."""
         self.wanted_code = code

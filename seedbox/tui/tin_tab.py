@@ -170,7 +170,7 @@ class TinTab(TabPage, TinLines):
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         needs_packet = {
-            "open", "edit", "take", "recount", "move", "record_test", "labels", "mark",
+            "open", "edit", "take", "recount", "move", "record_test", "mark",
             "mark_all", "remove", "copy_code", "sort",
         }  # fmt: skip
         if action in needs_packet:

@@ -194,13 +194,3 @@ async def test_undoing_the_start_leaves_the_page(open_screen, tin_path: Path, te
         await screen.press("u")
         assert not isinstance(screen.app.screen, GerminationPage)
         assert "There is no" in screen.text
-
-
-async def test_the_slip_is_written_and_read_back(open_screen, tin_path: Path, tested, tmp_path):
-    async with open_screen(tin_path) as screen:
-        await opened(screen, tested["bean"])
-        await screen.press("l")
-        screen.app.screen.query_one("#field-file").value = str(tmp_path / "slip.pdf")
-        await screen.press("ctrl+s")
-        assert "2 labels" in screen.text
-        assert (tmp_path / "slip.pdf").read_bytes().startswith(b"%PDF")

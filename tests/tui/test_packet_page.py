@@ -113,18 +113,6 @@ async def test_an_impossible_test_is_refused_beside_its_field(open_screen, tin_p
             assert not tin.dossier(codes["bean"]).tests
 
 
-async def test_labels_are_written_and_read_back(
-    open_screen, tin_path, codes, tmp_path, monkeypatch
-):
-    monkeypatch.chdir(tmp_path)
-    async with open_screen(tin_path) as screen:
-        screen.app.jump(codes["bean"])
-        await screen.settle()
-        await screen.press("l", "ctrl+s")
-        assert "read back" in screen.text
-    assert (tmp_path / "labels.pdf").read_bytes().startswith(b"%PDF-")
-
-
 async def test_a_test_of_somebody_else_takes_no_seed_and_says_whose(
     open_screen, tin_path: Path, codes
 ):

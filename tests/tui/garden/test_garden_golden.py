@@ -10,13 +10,15 @@ from pathlib import Path
 
 import pytest
 
+from seedbox.tui.tabs import tab
+
 GOLDEN = Path(__file__).parent / "golden"
 # Name of a screen, the keys that lead to it from the one before.
 WALK = {
     "sowings": ["4"],
     "sowing": ["enter"],
     "done_form": ["d"],
-    "places": ["escape", "escape", "5"],
+    "places": ["escape", "escape", tab("Garden").key],
     "plans": ["right"],
     "year": ["right"],
 }

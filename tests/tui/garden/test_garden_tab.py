@@ -11,12 +11,15 @@ import pytest
 from seedbox.season.sowing.tin_year import CropYear, week_starts
 from seedbox.season.sowing.year import Activity, Stretch
 from seedbox.tin.file import Tin
+from seedbox.tui.tabs import tab
 from seedbox.tui.year_strip import crop_words, month_line
+
+GARDEN = tab("Garden").key
 
 
 async def test_frosts_are_said_and_faults_stand_beside_them(open_screen, tin_path: Path):
     async with open_screen(tin_path) as screen:
-        await screen.press("5")
+        await screen.press(GARDEN)
         assert "press f" in screen.text
         await screen.press("f")
         await screen.type("31 April")
@@ -40,7 +43,7 @@ async def test_frosts_are_said_and_faults_stand_beside_them(open_screen, tin_pat
 
 async def test_a_place_is_added_changed_and_removed(open_screen, garden_path: Path):
     async with open_screen(garden_path) as screen:
-        await screen.press("5", "a")
+        await screen.press(GARDEN, "a")
         await screen.type("[i]frame[/i]")
         await screen.press("tab", "c", "tab", "ctrl+s")
         assert "how cool it is" in screen.problems
@@ -63,7 +66,7 @@ async def test_a_place_is_added_changed_and_removed(open_screen, garden_path: Pa
 
 async def test_a_plan_is_added_changed_and_removed(open_screen, garden_path: Path):
     async with open_screen(garden_path) as screen:
-        await screen.press("5", "right")
+        await screen.press(GARDEN, "right")
         assert "[Plans 1]" in screen.text and "after 14 days" in screen.text
         await screen.press("a")
         await screen.type("eggp")
@@ -85,7 +88,7 @@ async def test_a_plan_is_added_changed_and_removed(open_screen, garden_path: Pat
 
 async def test_the_year_shows_weeks_and_says_them_in_words(open_screen, garden_path: Path):
     async with open_screen(garden_path) as screen:
-        await screen.press("5", "left")
+        await screen.press(GARDEN, "left")
         assert "[Year 2026]" in screen.text
         rows = [line for line in screen.lines if "outdoors" in line and ".." in line]
         assert rows and all(len(line.split()[-1]) == 53 for line in rows)  # 2026 has 53 weeks
