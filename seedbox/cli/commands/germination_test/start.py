@@ -43,6 +43,7 @@ class _Bed(Choice):
 _BED = _Bed("bed", tuple(each.value for each in Substrate))
 _ALL_THE_SAME = "Test it all the same with --seeds NUMBER."
 _DEGREES = Number("degrees C", 0, 45)
+_MANY = 4  # replicates that a line has room for
 
 
 @seedbox_command("start", short_help="Start a test and print how it is done.")
@@ -151,7 +152,9 @@ def _report(tin: Tin, packet: Packet, started: Started, slip: Path | None) -> No
 
     code = started.test.code
     say(*wrapped(_sentence(tin, packet, started)), "", *protocol_lines(started.protocol), "")
-    say(f"Count it with: seedbox test count {code} --normal NUMBER")
+    replicates = started.test.replicates
+    numbers = ",".join(["NUMBER"] * replicates) if replicates <= _MANY else "NUMBER,NUMBER,…"
+    say(f"Count it with: seedbox test count {code} --normal {numbers}")
     if slip is None:
         say(f"Slip for the bag: seedbox test slip {code} slip.pdf")
     say("Undo with: seedbox undo")
