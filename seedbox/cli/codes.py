@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from pathlib import Path
 from typing import Any, TypeVar
 
 import click
+
+from seedbox.errors import UsageError
 
 F = TypeVar("F", bound=Callable[..., Any])
 _LENGTH = 8
@@ -63,6 +66,16 @@ def code_and_last(ctx: click.Context, param: click.Parameter, words: Sequence[st
     if len(words) < 2:
         raise click.UsageError("Give a code and then an amount, such as P4K7QMX2 20.", ctx)
     return one_code(ctx, param, words[:-1]), words[-1]
+
+
+def refuse_code_as_file(file: Path, example: str) -> None:
+    """A code where the file should stand would become the name of a file."""
+    from seedbox.tin.codes import looks_like_code
+
+    if not file.suffix and looks_like_code(file.name):
+        raise UsageError(
+            f"“{file}” is a code. Name the file first, such as {example}, and then the codes."
+        )
 
 
 def _length(text: str) -> int:

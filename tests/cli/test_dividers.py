@@ -85,10 +85,12 @@ def test_a_garden_without_frosts_is_asked_for_them(
 
 
 def test_a_long_list_is_told_by_crops_and_what_does_not_fit_is_named(
-    type_in: Type, code_of: Callable[..., str], tmp_path: Path
+    type_in: Type, tmp_path: Path
 ) -> None:
-    for number in range(40):
-        code_of("leek", f"A name of some length, number {number}")
+    listed = tmp_path / "leeks.csv"
+    rows = (f"leek,A name of some length: number {number}" for number in range(40))
+    listed.write_text("\n".join(("crop,variety", *rows)), encoding="utf-8")
+    type_in("import", str(listed))
     file = tmp_path / "cards.pdf"
     said = type_in("dividers", str(file), "--sheet", "a4-card-62x94")
     assert "leek (40)" in _words(file)

@@ -207,3 +207,29 @@ def test_what_is_not_written_cannot_be_printed(
 ) -> None:
     assert "need a page" in type_in(*words, "--print", code=ExitCode.USAGE).err
     assert not (commands / "lp").exists()
+
+
+@pytest.mark.parametrize(
+    ("words", "part"),
+    [
+        (("labels", "{code}"), "is a code. Name the file first, such as labels.pdf"),
+        (("labels", "calibrat"), "Did you mean calibrate?"),
+        (("labels", "Measure"), "Did you mean measured?"),
+        (("fold", "{code}"), "Name the file first, such as packets.pdf"),
+    ],
+    ids=" ".join,
+)
+def test_a_code_or_a_mistyped_word_does_not_become_a_file(
+    type_in: Type,
+    code_of: Code,
+    tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch,
+    words: tuple[str, ...],
+    part: str,
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    code = code_of("leek")
+    before = sorted(tmp_path.iterdir())
+    filled = [word.format(code=code) for word in words]
+    assert part in type_in(*filled, code=ExitCode.USAGE).err
+    assert sorted(tmp_path.iterdir()) == before

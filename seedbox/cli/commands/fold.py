@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from seedbox.cli import completing
-from seedbox.cli.codes import many_codes
+from seedbox.cli.codes import many_codes, refuse_code_as_file
 from seedbox.cli.command import command as seedbox_command
 from seedbox.cli.command import json_option
 from seedbox.cli.filters import Chosen, filter_options
@@ -79,6 +79,7 @@ def command(
         return
     if file is None:
         raise UsageError("Name the file to write, such as packets.pdf.")
+    refuse_code_as_file(file, "packets.pdf")
     if not codes and not chosen.any:
         raise UsageError("Say for which packets: by their codes, or by a filter such as --tag new.")
     from seedbox.season.sowing.desk import Desk

@@ -7,6 +7,7 @@ from typing import Any
 
 import click
 
+from seedbox.cli.codes import refuse_code_as_file
 from seedbox.cli.command import command as seedbox_command
 from seedbox.cli.command import json_option
 from seedbox.cli.filters import Chosen
@@ -61,6 +62,21 @@ def command(
         raise UsageError(
             "Name the file to write, such as labels.pdf.", hint="Read more with: seedbox labels -h"
         )
+    refuse_code_as_file(file, "labels.pdf")
+    _refuse_word(file)
     wanted = wanted_labels(session, codes, chosen, given)
     report(printed_labels(wanted.settings, file, wanted.items, wanted.given), as_json)
     hand_over(file, opened=opened, sent=sent)
+
+
+def _refuse_word(file: Path) -> None:
+    """A mistyped word of this family would become the name of a file."""
+    from difflib import get_close_matches
+
+    words = ("preview", "calibrate", "measured")
+    near = get_close_matches(str(file), words, n=1, cutoff=0.75)
+    if near:
+        raise UsageError(
+            f"There is no command “{file}” here. Did you mean {near[0]}? "
+            f"A file of that name is written as {file}.pdf."
+        )
