@@ -5,13 +5,13 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from seedbox.printing.calibration import Correction
+    from seedbox.printing.measuring import Correction
     from seedbox.tin.preferences import Settings
 
 
 def correction_of(settings: Settings) -> Correction:
     """What labels are drawn with."""
-    from seedbox.printing.calibration import Correction
+    from seedbox.printing.measuring import Correction
 
     return Correction(
         settings.label_offset_x_mm,

@@ -82,6 +82,8 @@ def tin(tmp_path_factory: pytest.TempPathFactory) -> Path:
         ("undo",),
         ("labels", "--sheets"),
         ("labels", "--designs"),
+        ("labels", "measured", "--left", "30"),
+        ("fold", "--sizes"),
         ("completion", "fish"),
     ],
     ids=" ".join,

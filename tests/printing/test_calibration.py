@@ -15,19 +15,19 @@ from hypothesis import strategies as st
 from PIL import Image
 
 from seedbox.errors import UsageError
-from seedbox.printing.calibration import (
+from seedbox.printing.calibration import draw_calibration
+from seedbox.printing.content import LabelJob
+from seedbox.printing.designs import design
+from seedbox.printing.labels import print_labels
+from seedbox.printing.measuring import (
     ACROSS_MM,
     DOWN_MM,
     EDGE_MM,
     Correction,
     Measured,
     correction,
-    draw_calibration,
     looks_fitted,
 )
-from seedbox.printing.content import LabelJob
-from seedbox.printing.designs import design
-from seedbox.printing.labels import print_labels
 from seedbox.printing.sheets import sheet
 
 DPI = 300

@@ -37,7 +37,7 @@ def command(
     seedbox labels measured --left 30.5 --top 29 --across 149.5 --down 220
     """
     from seedbox.cli.printer import as_settings, correction_of
-    from seedbox.printing.calibration import Measured, correction, looks_fitted
+    from seedbox.printing.measuring import Measured, correction, looks_fitted
     from seedbox.tin.settings import set_settings
 
     with session.tin(create=True) as tin:
