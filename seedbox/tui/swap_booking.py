@@ -34,6 +34,7 @@ from seedbox.tui.label_plan import file_named
 from seedbox.tui.sowing_words import counted
 from seedbox.tui.swap_text_page import SwapTextPage, law_lines
 from seedbox.tui.swap_words import LAW
+from seedbox.tui.tabs import tab
 from seedbox.tui.text_lines import Line, heading, item, paragraph
 from seedbox.tui.written_files import FileNames, refuse_other_file
 
@@ -57,9 +58,7 @@ def keep_plan(desk: Desk, proposal: Proposal, me: int) -> FormPlan:
         reader.finish()
         refuse_other_file(path, _SIGN)
         write_whole(path, proposal_text(proposal, me).encode())
-        return (
-            f"Kept in {path}. After the swap: B on the Swap tab, or seedbox swap book {path.name}"
-        )
+        return f"Kept in {path}. After the swap: B on the Swap tab, or seedbox swap book."
 
     return FormPlan(
         title="Keep the proposal",
@@ -219,7 +218,8 @@ def _printing_lines(booked: Booked, labels: str, width: int) -> list[Line]:
         lines += paragraph("No label waits. For a portion: seedbox labels sharing.pdf CODE"
                            f" --design {SHARING}", width)  # fmt: skip
     else:
-        lines += paragraph("Labels wait on the Labels tab, which 5 opens: print them there.", width)
+        opens = f"which {tab('Labels').key} opens"
+        lines += paragraph(f"Labels wait on the Labels tab, {opens}: print them there.", width)
     for one in booked.given:
         fold = f"seedbox fold packets.pdf {one.packet.code} --copies {one.portions}"
         lines += item(f"{fold} --seeds {one.seeds_per_portion}", width)

@@ -38,13 +38,14 @@ from seedbox.tui.swap_words import (
     want_words,
 )
 from seedbox.tui.tab_page import TabPage
+from seedbox.tui.tabs import tab
 from seedbox.tui.virtual_list import VirtualList
 
 SIDES = ("spare", "wants")
 WIDE = 110
 MORE = "Enter shows all."
 _RECKONING = "Reckoning what is spare of {} …"
-_EMPTY = "This tin is empty: add your packets on the Tin tab first, which 2 opens."
+_EMPTY = "This tin is empty: add your packets on the Tin tab first, which {} opens."
 _NO_WANTS = "Nothing is wanted yet: a adds a want, t takes what your plans miss."
 _FOOTER_OF = {
     "spare": ("other_side", "offer", "keep", "limit", "read_lists", "propose", "help_keys"),
@@ -232,7 +233,7 @@ class SwapTab(SwapActions, TabPage):
     def _words(self) -> str:
         empty = self._wanted is not None and not self._wanted.packets
         if self.side == "spare" and (empty or not self.seedbox.desk.exists):
-            return _EMPTY
+            return _EMPTY.format(tab("Tin").key)
         spare, want = self.spare_here(), self.want_here()
         if spare is not None:
             return spare_words(spare)

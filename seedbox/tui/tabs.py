@@ -61,6 +61,12 @@ def _labels() -> TabPage:
     return LabelsTab()
 
 
+def _swap() -> TabPage:
+    from seedbox.tui.swap_tab import SwapTab
+
+    return SwapTab()
+
+
 def _garden() -> TabPage:
     from seedbox.tui.garden_tab import GardenTab
 
@@ -74,7 +80,8 @@ TABS = (
     Tab("Tests", "3", _tests, "Show germination tests: running, finished, worth making."),
     Tab("Sowings", "4", _sowings, "Show trays and rows in progress, and what can be sown now."),
     Tab("Labels", "5", _labels, "Show the labels that wait, how they will look; print them."),
-    Tab("Garden", "6", _garden, "Show frosts, places, plans and the year; change them."),
+    Tab("Swap", "6", _swap, "Show what is spare and what is wanted; read lists, match, book."),
+    Tab("Garden", "7", _garden, "Show frosts, places, plans and the year; change them."),
 )
 
 
