@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from contextlib import suppress
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 
 from seedbox.errors import NotFoundError
@@ -24,6 +24,8 @@ Words = dict[str, str]
 
 USUAL_DESIGN = {"P": "packet", "S": "tray", "T": "test"}
 USUAL_SHEET = {"a4": "a4-24-64x34-gap", "letter": "letter-30-2.625x1"}
+_MOST_KEPT = 2_000
+"""Codes whose words are kept at once: printing asks for them several times, one after another."""
 _GONE = "not in this tin"
 _FEW = 200
 """Entries that are looked up one by one, rather than by reading all packets."""
@@ -139,12 +141,17 @@ def _one_by_one(tin: Tin, entries: list[QueuedLabel]) -> list[Packet]:
 
 class LabelWords:
     """One reading of a tin in which the words for any code are found. They are made when they are
-    asked for: those of a packet need its forecast.
+    asked for: those of a packet need its forecast. `line` stands for a person's own line this time.
     """
 
-    def __init__(self, tin: Tin, today: date, each: str = "tray") -> None:
+    def __init__(
+        self, tin: Tin, today: date, each: str = "tray", *, line: str | None = None
+    ) -> None:
         self._each = each
         self._listing = listing = Listing(tin, today)
+        own = listing.settings
+        self._settings = own if line is None else replace(own, label_line=line)
+        self._known: dict[str, tuple[Words, ...]] = {}
         self._lines = {line.packet.code: line for line in listing.lines}
         packets = [line.packet for line in listing.lines]
         self._packets = {packet.id: packet for packet in packets}
@@ -156,15 +163,22 @@ class LabelWords:
         """Field names with their text, for each label that the code has: a slip for each replicate
         of a test, a label for each tray or cell of a sowing. Raises NotFoundError.
         """
-        listing = self._listing
+        if code not in self._known:
+            if len(self._known) >= _MOST_KEPT:
+                self._known.clear()
+            self._known[code] = self._found(code)
+        return self._known[code]
+
+    def _found(self, code: str) -> tuple[Words, ...]:
+        listing, settings = self._listing, self._settings
         if code in self._lines:
             line = listing.forecast(self._lines[code])
-            return (label_fields(line, listing.book, listing.today, listing.settings),)
+            return (label_fields(line, listing.book, listing.today, settings),)
         if code in self._sowings:
             sown = self._sowings[code]
-            return tuple(fields_each(sown, listing.book, listing.settings, self._each))
+            return tuple(fields_each(sown, listing.book, settings, self._each))
         if code in self._tests:
             test = self._tests[code]
             packet = self._packets[test.packet_id]
-            return tuple(slip_fields(test, packet, listing.book, listing.settings))
+            return tuple(slip_fields(test, packet, listing.book, settings))
         raise NotFoundError(f"There is no {KINDS[code[0]]} {shown(code)} in the tin.")

@@ -41,8 +41,7 @@ def labels_printed(tin: Tin, ids: Iterable[int], next_start: int) -> None:
     start = parse_setting("label_start", str(next_start))
     waiting = {one.id for one in tin.label_queue()}
     gone = [one for one in dict.fromkeys(ids) if one in waiting]
-    what = f"{len(gone)} label{'' if len(gone) == 1 else 's'}"
-    with tin.change(f"Printed {what}; label {start} is the next free one") as change:
+    with tin.change(f"Labels printed; {start} is the next free one") as change:
         for row_id in gone:
             change.delete("label_queue", row_id)
         write_settings(tin, change, {"label_start": start})

@@ -72,7 +72,7 @@ def test_printed_labels_go_and_the_sheet_moves_on(tin: Tin, codes: list[str], du
     labels_printed(tin, [1, 2, 44], 7)
     assert waiting(tin) == [(codes[0], "jar", 1)]
     assert tin.settings().label_start == 7
-    assert tin.history()[0].label == "Printed 2 labels; label 7 is the next free one"
+    assert tin.history()[0].label == "Labels printed; 7 is the next free one"
     undo(tin)
     assert dump(tin) == before
 

@@ -58,6 +58,7 @@ command = _Labels(
         "preview": "preview",
         "calibrate": "calibrate",
         "measured": "measured",
+        "queue": "queue",
     },
     help="Labels as a PDF: write them, look at them before, and measure how true the printer is.",
 )
