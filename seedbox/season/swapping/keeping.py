@@ -10,7 +10,7 @@ from seedbox.science.chances import Chances
 from seedbox.science.constants import SPENT_AT
 from seedbox.science.lattice import LOWEST, PER_PROBIT
 from seedbox.science.probit import known_probit
-from seedbox.science.sowing_rate import plants_assured, seeds_for_plants
+from seedbox.science.sowing_rate import assurance_of_seeds, plants_assured, seeds_for_plants
 from seedbox.season.forecast import Advice
 from seedbox.season.listing import PacketLine, best_year
 from seedbox.season.searching import search_key
@@ -24,6 +24,7 @@ from seedbox.tin.records import GerminationTest, Kind, Movement, Origin
 # Of one packet no more seed than this many times the plants is reckoned with.
 _ENOUGH_TIMES = 20
 _YEAR_DAYS = 365
+_FEW_NODES = 32  # no number of seeds is then off by more than one in forty
 # Seed that no shop sells: what is lost of it is lost for good.
 _NOT_SOLD = frozenset({Origin.SAVED, Origin.SWAPPED, Origin.GIFT})
 
@@ -71,7 +72,7 @@ class Alive:
             day = self.ahead + timedelta(days=_YEAR_DAYS * years)
             masses = self.desk.listing.masses(line, day)
             spent = is_spent(masses, self.desk.settings.floor)
-            self._chances[key] = None if spent else few_nodes(chances_here(masses))
+            self._chances[key] = None if spent else few_nodes(chances_here(masses), _FEW_NODES)
         return self._chances[key]
 
 
@@ -82,20 +83,14 @@ def kept_back(lines: Iterable[PacketLine], uses: Sequence[Use], alive: Alive) ->
     kept to grow it again in the season ahead: the last of its seed is never spare.
     """
     share = _Sharing(alive, lines)
+    named: dict[tuple[int, str], set[str]] = {}
     for use in uses:
-        share.season(use, _named_beside(use, uses))
+        named.setdefault((use.season, use.plan.crop_id), set()).add(use.key[1])
+    for use in uses:
+        share.season(use, named[use.season, use.plan.crop_id] - {""})
     for group in share.varieties():
         share.variety(group)
     return share.kept
-
-
-def _named_beside(use: Use, uses: Iterable[Use]) -> set[str]:
-    """Varieties of the crop that have a plan of their own in the same season."""
-    return {
-        other.key[1]
-        for other in uses
-        if other.season == use.season and other.plan.crop_id == use.plan.crop_id and other.key[1]
-    }
 
 
 class _Sharing:
@@ -105,9 +100,12 @@ class _Sharing:
         self.alive, self.assurance = alive, alive.desk.settings.assurance
         desk = alive.desk
         counted = (one for one in lines if _counts(desk, one))
-        self.lines = sorted(counted, key=_older_good_first)
-        self.seeds = {one.packet.code: desk.seeds_left(one) or 0 for one in self.lines}
-        self.kept = {one.packet.code: Kept() for one in self.lines}
+        lines = sorted(counted, key=_older_good_first)
+        self.of_crop: dict[str, list[PacketLine]] = {}
+        for one in lines:
+            self.of_crop.setdefault(one.packet.crop_id, []).append(one)
+        self.seeds = {one.packet.code: desk.seeds_left(one) or 0 for one in lines}
+        self.kept = {one.packet.code: Kept() for one in lines}
         self.left = dict(self.seeds)
 
     def season(self, use: Use, named: set[str]) -> None:
@@ -132,7 +130,7 @@ class _Sharing:
     def varieties(self) -> list[list[PacketLine]]:
         """Packets of each variety that nobody sells, the youngest first."""
         groups: dict[tuple[str, str], list[PacketLine]] = {}
-        for line in self.lines:
+        for line in (line for lines in self.of_crop.values() for line in lines):
             key = line.packet.crop_id, search_key(line.packet.variety)
             groups.setdefault(key, []).append(line)
         return [
@@ -158,7 +156,7 @@ class _Sharing:
 
     def _serving(self, use: Use, named: set[str]) -> list[PacketLine]:
         crop_id, variety = use.key
-        of_crop = [line for line in self.lines if line.packet.crop_id == crop_id]
+        of_crop = self.of_crop.get(crop_id, [])
         if variety:
             return [line for line in of_crop if search_key(line.packet.variety) == variety]
         return [line for line in of_crop if search_key(line.packet.variety) not in named]
@@ -169,10 +167,10 @@ class _Sharing:
         if chances is None:
             return 0, 0
         seeds = min(seeds, _ENOUGH_TIMES * wanted)
+        if assurance_of_seeds(chances, wanted, seeds) >= self.assurance:
+            return seeds_for_plants(chances, wanted, self.assurance), wanted
         sure = plants_assured(chances, seeds, 1, self.assurance)
-        if sure < wanted:
-            return (seeds, sure) if sure else (0, 0)  # a plan does not count on doubtful seed
-        return seeds_for_plants(chances, wanted, self.assurance), wanted
+        return (seeds, sure) if sure else (0, 0)  # a plan does not count on doubtful seed
 
 
 def is_spent(masses: Sequence[float], floor: float) -> bool:

@@ -9,8 +9,7 @@ from typing import Final
 from seedbox import almanac
 from seedbox.almanac import Fact, Mark
 from seedbox.science.chances import Chances
-from seedbox.science.errors import OutOfRangeError
-from seedbox.science.sowing_rate import seeds_for_plants
+from seedbox.science.sowing_rate import assurance_of_seeds, seeds_for_plants
 from seedbox.season.testing.wanted import plants_wanted
 from seedbox.tin.preferences import Settings
 from seedbox.units import per_cent
@@ -51,10 +50,11 @@ def portion(crop_id: str, chances: Chances, assurance: float) -> Portion:
     wanted = portion_plants(crop_id)
     plants = wanted.plants
     most = min(MOST_SEEDS_A_PLANT * plants, MOST_SEEDS)
-    needed = _needed(chances, plants, assurance)
-    seeds = most if needed is None or needed > most else min(_countable(needed), most)
-    sure = f", {per_cent(assurance)} sure" if needed is not None and needed <= most else ""
-    why = f"{_seeds(seeds)} for {_plants(plants)}{sure}: {wanted.why}"
+    sure = assurance_of_seeds(chances, plants, most) >= assurance
+    needed = seeds_for_plants(chances, plants, assurance) if sure else most
+    seeds = min(_countable(needed), most)
+    certain = f", {per_cent(assurance)} sure" if sure else ""
+    why = f"{_seeds(seeds)} for {_plants(plants)}{certain}: {wanted.why}"
     if not sure:
         why += "; so much seed of this lot makes them likely, not sure"
     return Portion(seeds, plants, why)
@@ -90,14 +90,6 @@ def least_plants(crop_id: str) -> int:
 def _least_to_save(crop_id: str) -> Fact | None:
     known = almanac.is_crop_id(crop_id)
     return almanac.seed_saving(crop_id).get("min_plants") if known else None
-
-
-def _needed(chances: Chances, plants: int, assurance: float) -> int | None:
-    """None for a lot so unsure that no number is enough."""
-    try:
-        return seeds_for_plants(chances, plants, assurance)
-    except OutOfRangeError:
-        return None
 
 
 def _countable(seeds: int) -> int:
