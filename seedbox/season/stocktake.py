@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 
@@ -11,6 +11,8 @@ from seedbox.tin.file import Tin
 from seedbox.tin.quantity import recount
 from seedbox.tin.records import Dossier, Store, Unit
 from seedbox.tin.storage import move
+
+Counted = tuple[float, Unit]
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,11 +79,13 @@ def write(
     today: date,
     move_here: bool = True,
     missing_are_gone: bool = False,
+    counted: Mapping[str, Counted] | None = None,
 ) -> tuple[int, int]:
     """Brings the tin in line as one change; returns how many packets moved, and were written off.
 
     A packet that was merely not seen keeps its seed unless `missing_are_gone`: then it is
-    recounted as 0, which undo takes back like everything else.
+    recounted as 0, which undo takes back like everything else. `counted` is what was counted in
+    packets that were seen, by their codes.
     """
     moving = stock.misplaced if move_here else ()
     gone: Sequence[Dossier] = stock.missing if missing_are_gone else ()
@@ -93,4 +97,9 @@ def write(
             note = f"not found at the stocktake of {stock.store.name}"
             unit = one.packet.unit or Unit.SEEDS
             recount(tin, one.packet, 0, today=today, note=note, unit=unit)
+        for one in (*stock.found, *stock.misplaced):
+            if counted and one.packet.code in counted:
+                amount, counted_in = counted[one.packet.code]
+                note = f"counted at the stocktake of {stock.store.name}"
+                recount(tin, one.packet, amount, today=today, note=note, unit=counted_in)
     return moved, len(gone)

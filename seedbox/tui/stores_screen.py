@@ -59,7 +59,7 @@ class StoresScreen(Page):
         self.refresh_bars()
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
-        if action == "edit":
+        if action in ("edit", "stocktake"):
             return bool(self._stores)
         return super().check_action(action, parameters)
 
@@ -91,6 +91,14 @@ class StoresScreen(Page):
             self.seedbox.complain(error)
         else:
             self.seedbox.done(f"Removed the store {name}. u brings it back.")
+
+    @action("C", "Stocktake", "Tick what lies in this store, by scanner or by hand.", footer=True)
+    def action_stocktake(self) -> None:
+        from seedbox.tui.stocktake_forms import begin
+
+        place = self.query_one(VirtualList).cursor
+        if place < len(self._stores):
+            begin(self.seedbox, self._stores[place])
 
     @action("escape,b", "Back", "Back to where you were.", footer=True)
     def action_back(self) -> None:

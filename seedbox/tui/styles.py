@@ -37,7 +37,7 @@ Input:focus { text-style: none; background-tint: $foreground 8%; }
 #filter-bar { height: 1; }
 #filter-label { width: auto; padding: 0 0 0 1; color: $quiet; }
 #filter-label.-beside { width: 8; color: $quiet; padding: 0 0 0 1; }
-#filter { width: 22; }
+#filter, #tick { width: 22; }
 #filter-count {
     width: 1fr; text-wrap: nowrap; text-overflow: ellipsis; text-align: right; padding: 0 1 0 1;
     color: $quiet;

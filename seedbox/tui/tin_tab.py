@@ -254,6 +254,13 @@ class TinTab(TabPage, TinLines):
         self.catalogue.show_empty(not self.catalogue.with_empty)
         self.show_lines(here)
 
+    @action("C", "Stocktake", "Tick what lies in a store, by scanner or by hand.")
+    def action_stocktake(self) -> None:
+        from seedbox.tui.stocktake_forms import ask_which_store
+
+        line = self.line_here()
+        ask_which_store(self.seedbox, line.store if line else "")
+
     @action("escape", "Back", "Leave the filter, then clear it, then clear the marks.")
     def action_clear(self) -> None:
         box = self.filter_box()

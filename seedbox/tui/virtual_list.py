@@ -63,6 +63,11 @@ class VirtualList(HasActions, ScrollView, can_focus=True, inherit_bindings=False
     def row_count(self) -> int:
         return len(self._rows)
 
+    @property
+    def row_at_cursor(self) -> Row:
+        """The highlighted row; empty when there is none."""
+        return self._rows[self.cursor] if self._rows else ()
+
     def show_rows(
         self,
         rows: Sequence[Row],
