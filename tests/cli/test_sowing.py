@@ -203,7 +203,7 @@ def test_the_next_sowing_is_for_as_many_as_the_last(type_in: Type, plot: Any) ->
     """Not for those that thinning took: only what failed is made up for."""
     lettuce = plot.packets["lettuce"]
     first = type_in("sow", lettuce, "--plants", "12", "--place", "sill", "--json").json["code"]
-    type_in("done", f"{first}-count", "--count", "30", "--on", "2027-02-26",
+    type_in("done", f"{first}-count", "--count", "13", "--on", "2027-02-26",
             "--today", "2027-02-26")  # fmt: skip
     (job,) = [one for one in type_in("today", "--json", "--today", "2027-03-08").json
               if one["kind"] == "sow again"]  # fmt: skip
@@ -218,7 +218,8 @@ def test_a_sowing_that_does_well_is_sown_again_with_a_word_about_it(
     type_in: Type, plot: Any
 ) -> None:
     lettuce = plot.packets["lettuce"]
-    first = type_in("sow", lettuce, "--plants", "12", "--place", "sill", "--json").json["code"]
+    sown = ("sow", lettuce, "--plants", "12", "--cells", "14", "--per-cell", "3")
+    first = type_in(*sown, "--place", "sill", "--json").json["code"]
     later = ("--dry-run", "--today", "2027-03-02")
     said = type_in("resow", first, *later).out
     assert f"What came up of {first[:4]} {first[4:]} was not counted yet" in said

@@ -12,16 +12,14 @@ from seedbox.science.sowing_rate import plants_assured, seeds_for_plants
 from seedbox.season.forecast import Advice
 from seedbox.season.listing import PacketLine
 from seedbox.season.searching import search_key
-from seedbox.season.sowing.climate import GardenClimate, spoken
+from seedbox.season.sowing.climate import spoken
 from seedbox.season.sowing.desk import Desk, few_nodes
-from seedbox.season.sowing.figures import SowingFigures
 from seedbox.season.sowing.how_many import chances_here
 from seedbox.season.sowing.needs import Need
-from seedbox.season.sowing.windows import ways
+from seedbox.season.sowing.successions import sowings_to_come
 from seedbox.tin.garden_records import Plan
 from seedbox.tin.records import Dossier, Kind, Origin, Packet
 
-_MOST_SOWINGS = 30
 _ENOUGH_TIMES = 20  # of one packet no more seed than this many times the plants is reckoned with
 
 
@@ -82,27 +80,6 @@ def _line(desk: Desk, need: Need) -> BuyLine | None:
         _reason(lines, wanted, sure),
         uncounted,
     )
-
-
-def sowings_to_come(
-    need: Need, figures: SowingFigures, climate: GardenClimate, today: date
-) -> tuple[date | None, int]:
-    """The first day of sowing still to come, and how many sowings the season has from then."""
-    found = ways(figures, climate, today)
-    now = [way for way in found if way.open]
-    opens = [way.opens for way in found if not way.open and way.opens is not None]
-    first = today if now else min(opens, default=None)
-    if first is None or (need.met and need.next_on is None):
-        return first, 0
-    if need.plan.again_days is None:
-        return first, 1
-    first = max(first, need.next_on or first)
-    ends = [way.later_until or way.closes for way in found if way.open or way.opens]
-    last = max((end for end in ends if end is not None), default=None)
-    if last is None:  # no frost: a year of sowings
-        return first, min(ceil(365 / need.plan.again_days), _MOST_SOWINGS)
-    times = 1 + max((last - first).days, 0) // need.plan.again_days
-    return first, min(times, _MOST_SOWINGS)
 
 
 def _serves(desk: Desk, line: PacketLine, plan: Plan) -> bool:

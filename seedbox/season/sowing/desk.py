@@ -14,7 +14,16 @@ from seedbox.season.searching import search_key
 from seedbox.season.sowing.crop_facts import MULTI_SOWN, CropFacts
 from seedbox.season.sowing.figures import SowingFigures
 from seedbox.season.sowing.garden import GrowingPlace, own_figures_by_crop, read_garden
-from seedbox.season.sowing.how_many import Aim, HowMany, Row, chances_here, modules, row, tray
+from seedbox.season.sowing.how_many import (
+    USUAL_SHARE,
+    Aim,
+    HowMany,
+    Row,
+    chances_here,
+    modules,
+    row,
+    tray,
+)
 from seedbox.season.sowing.in_progress import all_sowings
 from seedbox.season.sowing.needs import Need, needs
 from seedbox.season.sowing.offers import (
@@ -27,6 +36,7 @@ from seedbox.season.sowing.offers import (
     why_closed,
 )
 from seedbox.season.sowing.spans import Method
+from seedbox.season.sowing.successions import sowings_to_come
 from seedbox.season.sowing.waiting import why_no_place
 from seedbox.season.sowing.where import Emerging, emerging
 from seedbox.season.sowing.windows import Way, ways
@@ -199,8 +209,17 @@ class Desk:
             aim=self.aim,
             most_cells=most,
             seeds_left=left,
+            share=self._to_spare(line, figures),
         )
         return found, None
+
+    def _to_spare(self, line: PacketLine, figures: SowingFigures) -> float:
+        """Share of the packet that one sowing may take to save cells: less while more are due."""
+        need, climate = self.need_of(line), self.garden.climate
+        if need is None or need.plan.again_days is None or climate is None:
+            return USUAL_SHARE
+        _, sowings = sowings_to_come(need, figures, climate, self.today)
+        return min(USUAL_SHARE, 1 / max(sowings, 1))
 
     def _no_place(
         self, figures: SowingFigures, found: Sequence[Way], choices: Sequence[Choice]

@@ -117,10 +117,11 @@ def tray(
     aim: Aim = Aim.USUAL,
     most_cells: int = MOST_CELLS,
     seeds_left: int | None = None,
+    share: float = USUAL_SHARE,
 ) -> HowMany:
     """Cells thinned to one plant each; limited by the tray and by what is in the packet.
 
-    `Aim.USUAL` takes up to `USUAL_PER_CELL` seeds a cell while that is no more than `USUAL_SHARE`
+    `Aim.USUAL` takes up to `USUAL_PER_CELL` seeds a cell while that is no more than this `share`
     of `seeds_left` (or nobody knows how many are left), else the fewest seeds.
     """
     if aim is not Aim.SEED:
@@ -131,7 +132,7 @@ def tray(
             assurance,
             most_cells,
             most_per_cell=_usual_per_cell(crop_id) if usual else MOST_PER_CELL,
-            most_seeds=_to_spare(seeds_left, USUAL_SHARE if usual else 1.0),
+            most_seeds=_to_spare(seeds_left, share if usual else 1.0),
         )
         if few is not None:
             return _answer(few, plants, chances, crop_id, "")

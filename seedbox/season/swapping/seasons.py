@@ -8,11 +8,11 @@ from datetime import date, timedelta
 from math import ceil
 
 from seedbox.season.searching import search_key
-from seedbox.season.sowing.buying import sowings_to_come
 from seedbox.season.sowing.climate import GardenClimate
 from seedbox.season.sowing.desk import Desk
 from seedbox.season.sowing.garden import season_of
 from seedbox.season.sowing.needs import Need, needs
+from seedbox.season.sowing.successions import sowings_to_come
 from seedbox.season.testing.wanted import plants_wanted
 from seedbox.tin.garden_records import Plan
 from seedbox.tin.records import Kind

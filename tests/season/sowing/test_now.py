@@ -198,6 +198,22 @@ def test_fewest_cells_take_more_seed(planted: Planted) -> None:
     assert cells.seeds >= seed.seeds
 
 
+def test_saving_cells_never_takes_seed_from_the_sowings_that_follow(planted: Planted) -> None:
+    tin = planted(crops=("lettuce",), seeds=160)
+    set_plan(tin, "lettuce", 12)
+    once = offered(now(tin, MARCH[0]))["lettuce"].how
+    set_plan(tin, "lettuce", 12, again_days=21)
+    again = offered(now(tin, MARCH[0]))["lettuce"].how
+    assert once is not None and again is not None
+    assert once.per_cell > 1 and once.seeds <= 40
+    assert again.per_cell == 1
+    day, sowings = MARCH[0], 0
+    while (found := offered(now(tin, day)).get("lettuce")) and not found.plan.falls_short:
+        sow(tin, tin.packets()[0].code, found.choice.place.name, Wish(plants=12), today=day)
+        day, sowings = day + timedelta(days=21), sowings + 1
+    assert sowings >= 160 // (again.seeds + 3)
+
+
 def test_what_is_in_the_packet_bounds_the_sowing_and_says_what_it_gives(planted: Planted) -> None:
     tin = planted(crops=("cabbage",), seeds=10)
     set_plan(tin, "cabbage", 24)
