@@ -4,18 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
-from datetime import date, timedelta
+from datetime import date
 
-from seedbox.science.chances import Chances
-from seedbox.science.constants import SPENT_AT
-from seedbox.science.lattice import LOWEST, PER_PROBIT
-from seedbox.science.probit import known_probit
 from seedbox.science.sowing_rate import assurance_of_seeds, plants_assured, seeds_for_plants
 from seedbox.season.forecast import Advice
 from seedbox.season.listing import PacketLine, best_year
 from seedbox.season.searching import search_key
-from seedbox.season.sowing.desk import Desk, few_nodes
-from seedbox.season.sowing.how_many import chances_here
+from seedbox.season.sowing.desk import Desk
+from seedbox.season.swapping.aliveness import Alive
 from seedbox.season.swapping.portions import least_plants
 from seedbox.season.swapping.seasons import Use
 from seedbox.tin.codes import shown
@@ -23,8 +19,6 @@ from seedbox.tin.records import GerminationTest, Kind, Movement, Origin
 
 # Of one packet no more seed than this many times the plants is reckoned with.
 _ENOUGH_TIMES = 20
-_YEAR_DAYS = 365
-_FEW_NODES = 32  # no number of seeds is then off by more than one in forty
 # Seed that no shop sells: what is lost of it is lost for good.
 _NOT_SOLD = frozenset({Origin.SAVED, Origin.SWAPPED, Origin.GIFT})
 
@@ -52,28 +46,6 @@ class Kept:
     def seeds(self) -> int:
         """All of it: seed kept to regrow a variety may be the very seed that is sown."""
         return max(self.sown, self.regrow) + self.test
-
-
-class Alive:
-    """What a seed of each packet is worth in the sowing seasons ahead, reckoned once for each.
-
-    One day stands for a whole season: `ahead` for the next, and the same day of the years after.
-    """
-
-    def __init__(self, desk: Desk, ahead: date) -> None:
-        self.desk, self.ahead = desk, ahead
-        self._chances: dict[tuple[str, int], Chances | None] = {}
-
-    def chances(self, line: PacketLine, on: date | None = None) -> Chances | None:
-        """Chance that a seed gives a plant in the season of a day; None when spent by then."""
-        years = 0 if on is None else max(round((on - self.ahead).days / _YEAR_DAYS), 0)
-        key = line.packet.code, years
-        if key not in self._chances:
-            day = self.ahead + timedelta(days=_YEAR_DAYS * years)
-            masses = self.desk.listing.masses(line, day)
-            spent = is_spent(masses, self.desk.settings.floor)
-            self._chances[key] = None if spent else few_nodes(chances_here(masses), _FEW_NODES)
-        return self._chances[key]
 
 
 def kept_back(lines: Iterable[PacketLine], uses: Sequence[Use], alive: Alive) -> dict[str, Kept]:
@@ -171,12 +143,6 @@ class _Sharing:
             return seeds_for_plants(chances, wanted, self.assurance), wanted
         sure = plants_assured(chances, seeds, 1, self.assurance)
         return (seeds, sure) if sure else (0, 0)  # a plan does not count on doubtful seed
-
-
-def is_spent(masses: Sequence[float], floor: float) -> bool:
-    """Whether a lot of which `masses` are believed (probit lattice) is as good as dead."""
-    first = max(round((known_probit(floor) - LOWEST) * PER_PROBIT), 0)
-    return sum(masses[first:]) <= SPENT_AT
 
 
 def seeds_for_tests(

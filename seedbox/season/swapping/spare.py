@@ -11,8 +11,9 @@ from seedbox.season.forecast import Advice, Forecast
 from seedbox.season.listing import PacketLine
 from seedbox.season.sowing.desk import Desk
 from seedbox.season.swapping import cautions as told
+from seedbox.season.swapping.aliveness import Alive
 from seedbox.season.swapping.hybrids import is_hybrid, packet_words
-from seedbox.season.swapping.keeping import Alive, Kept, kept_back, seeds_for_tests
+from seedbox.season.swapping.keeping import Kept, kept_back, seeds_for_tests
 from seedbox.season.swapping.portions import Portion, portion
 from seedbox.season.swapping.records import Germination, Offer
 from seedbox.season.swapping.seasons import next_sowing_day, uses
