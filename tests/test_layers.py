@@ -51,6 +51,8 @@ HEAVY: dict[str, set[str]] = {
     "pillow_heif": {"scanning"},
     "pypdfium2": {"printing"},
     "openpyxl": {"tin"},
+    "numpy": {"season"},
+    "scipy": {"season"},
     "sqlite_utils": {"tin"},
     "sqlite3": {"tin"},
 }
