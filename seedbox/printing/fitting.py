@@ -8,7 +8,8 @@ from dataclasses import dataclass
 from functools import lru_cache
 from itertools import zip_longest
 
-from seedbox.printing.fonts import ASCENT, DESCENT, FIRST_CJK, Run, clean, runs, width
+from seedbox.printing.bidi import visual
+from seedbox.printing.fonts import ASCENT, DESCENT, Run, clean, is_cjk, runs, width
 from seedbox.printing.styles import Style
 
 LEADING = ASCENT + DESCENT
@@ -54,7 +55,7 @@ def fit_block(
     for text, style, size, count in zip(texts, styles, sizes, counts, strict=True):
         planned = size * count * LEADING
         lines = fit(text, style, size, count, (box_width, planned + spare)) if count else ()
-        if style.whole and lines and lines[-1].runs[-1].text.endswith(ELLIPSIS):
+        if style.whole and lines and _ends_cut(lines[-1]):
             lines = ()
         spare += planned - LEADING * sum(line.size for line in lines)
         fitted.append(lines)
@@ -135,13 +136,17 @@ def fit(
     text, natural = _measured(text, style.weight)
     box_width = room[0]
     if natural * size <= box_width:
-        return (Line(size, runs(text, style.weight)),) if text else ()
+        return (_line(size, text, style.weight),) if text else ()
     if count == 1:
         size = max(min(style.smallest, LEAST_PT), min(size, box_width / natural))
         wrapped = [_cut(text, style.weight, box_width / size + _ROUNDING)]
     else:
         size, wrapped = _set(text, style, size, count, room)
-    return tuple(Line(size, runs(part, style.weight)) for part in wrapped if part)
+    return tuple(_line(size, part, style.weight) for part in wrapped if part)
+
+
+def _line(size: float, text: str, weight: str) -> Line:
+    return Line(size, runs(visual(text), weight))
 
 
 def _set(
@@ -160,6 +165,11 @@ def _set(
             return tried, wrapped
         tried -= _STEP_PT
     return size, _wrapped(text, style.weight, box_width / size, count)
+
+
+def _ends_cut(line: Line) -> bool:
+    """Whether an ellipsis stands at either end: on the left where the line runs that way."""
+    return ELLIPSIS in (line.runs[0].text[:1], line.runs[-1].text[-1:])
 
 
 def _is_cut(lines: Sequence[str]) -> bool:
@@ -266,7 +276,7 @@ def _head(text: str, weight: str, limit: float) -> tuple[str, str]:
     word, _, after = text.partition(" ")
     taken = _as_much(word, weight, limit)
     rest = text[len(taken) :]
-    if taken and rest and ord(rest[0]) >= FIRST_CJK:
+    if taken and rest and is_cjk(rest[0]):
         return taken, rest
     return _cut(word, weight, limit), after
 

@@ -1,12 +1,14 @@
 """Fonts that are embedded, and which of them draws a character.
 
-Latin, Greek and Cyrillic come from the TTF files in labels/fonts. Chinese, Japanese and Korean use
+Latin, Greek, Cyrillic, Hebrew, Arabic, Armenian, Georgian and Ethiopic come from the TTF files in
+labels/fonts. Chinese, Japanese and Korean use
 the reader's own fonts by name (CID fonts): these are not embedded, unless a person has put a TTF
 file that holds them into labels/fonts.
 """
 
 from __future__ import annotations
 
+import re
 import unicodedata
 from dataclasses import dataclass
 from functools import cache, lru_cache
@@ -17,6 +19,7 @@ from reportlab.pdfbase.cidfonts import UnicodeCIDFont
 from reportlab.pdfbase.ttfonts import TTFError, TTFont
 
 from seedbox.errors import BadDataError
+from seedbox.printing.joining import joined
 from seedbox.printing.styles import FONT_FILES
 from seedbox.resources import labels_dir
 
@@ -34,6 +37,16 @@ _CID = (
 FIRST_CJK = 0x2E80
 """Chinese, Japanese and Korean signs begin here (CJK Radicals, the Unicode code charts)."""
 
+# Signs on letters: Hebrew 0591 to 05C7, Arabic 064B to 065F, 0670, 06D6 to 06ED; the Unicode code
+# charts. The last pattern holds combining marks by their blocks.
+_POINTS = re.compile(
+    "[\\u0591-\\u05bd\\u05bf\\u05c1\\u05c2\\u05c4\\u05c5\\u05c7"
+    "\\u0610-\\u061a\\u064b-\\u065f\\u0670"
+    "\\u06d6-\\u06dc\\u06df-\\u06e4\\u06e7\\u06e8\\u06ea-\\u06ed]"
+)
+_MARK = "[\\u0300-\\u036f\\u1ab0-\\u1aff\\u1dc0-\\u1dff\\u20d0-\\u20ff]"
+_MANY_MARKS = re.compile(f"({_MARK}{{3}}){_MARK}+")
+
 BOX = ""
 """Font name of a run whose characters no font has: each is drawn as an empty box."""
 BOX_WIDTH = 0.6
@@ -50,15 +63,27 @@ class Run:
 
 
 def clean(text: str) -> str:
-    """Composed, on one line, without control, format and variation characters."""
+    """Composed, on one line, without control, format and variation characters; Arabic letters
+    joined, vowel points of Hebrew and Arabic left out, and no more than three marks on a letter.
+    """
     if text.isascii() and text.isprintable():
         return " ".join(text.split())
     kept = (
         " " if char.isspace() or unicodedata.category(char) == "Cc" else char
-        for char in unicodedata.normalize("NFC", text)
+        for char in joined(_pointless(unicodedata.normalize("NFC", text)))
         if unicodedata.category(char) != "Cf" and not 0xFE00 <= ord(char) <= 0xFE0F
     )
-    return " ".join("".join(kept).split())
+    return " ".join(_MANY_MARKS.sub(r"\1", "".join(kept)).split())
+
+
+def _pointless(text: str) -> str:
+    """Points are placed by tables that are not read here, and names are written without them."""
+    return _POINTS.sub("", text)
+
+
+def is_cjk(char: str) -> bool:
+    """Whether lines may be broken beside it: Chinese, Japanese and Korean signs."""
+    return FIRST_CJK <= ord(char) < 0xFB00 or 0xFF00 <= ord(char) <= 0xFFEF or ord(char) > 0x1FFFF
 
 
 @lru_cache(maxsize=1024)
@@ -88,10 +113,15 @@ def is_embedded(font: str) -> bool:
 
 
 @cache
-def _added() -> tuple[str, ...]:
-    """File names of the fonts that a person has put beside ours: tried after ours, by name."""
+def _others(weight: str) -> tuple[str, ...]:
+    """File names of the fonts of other scripts, a person's own among them: tried after the main
+    ones by name, bold ones first where bold is wanted, else last.
+    """
     files = sorted(path.name for path in (labels_dir() / "fonts").glob("*.ttf"))
-    return tuple(name for name in files if name not in FONT_FILES.values())
+    others = [name for name in files if name not in FONT_FILES.values()]
+    return tuple(
+        sorted(others, key=lambda name: ("bold" in name.lower()) != (weight == "semibold"))
+    )
 
 
 def _run(font: str, text: str) -> Run:
@@ -102,7 +132,7 @@ def _run(font: str, text: str) -> Run:
 
 @cache
 def _font_for(char: str, weight: str, japanese: bool) -> str:
-    for candidate in dict.fromkeys((weight, "regular", *_added())):
+    for candidate in dict.fromkeys((weight, "regular", *_others(weight))):
         if ord(char) in _face(candidate):
             return font_name(candidate)
     private = unicodedata.category(char) == "Co"

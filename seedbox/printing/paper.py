@@ -13,6 +13,7 @@ from reportlab.lib.pagesizes import A4, LETTER, landscape
 from reportlab.pdfgen.canvas import Canvas
 
 from seedbox.errors import UsageError
+from seedbox.printing.bidi import visual
 from seedbox.printing.content import MM
 from seedbox.printing.fitting import fit_line
 from seedbox.printing.fonts import BOX, BOX_WIDTH, Run, clean, font_name, is_embedded, runs
@@ -56,7 +57,7 @@ class Paper:
     ) -> float:
         """A line with its baseline at `y`; gives its width."""
         self._canvas.setFillGray(grey)
-        end = self._runs(runs(clean(text), weight), x * MM, self._up(y), size)
+        end = self._runs(runs(visual(clean(text)), weight), x * MM, self._up(y), size)
         self._canvas.setFillGray(0)
         return end / MM - x
 
@@ -66,7 +67,7 @@ class Paper:
         """A line that shrinks, and is then cut, to so many mm."""
         style = Style(weight, size, 0.7 * size, 1, 1)
         for line in fit_line(text, style, (room * MM, 2 * size)):
-            self.text(x, y, "".join(run.text for run in line.runs), line.size, weight=weight)
+            self._runs(line.runs, x * MM, self._up(y), line.size)
 
     def bar(
         self, x: float, y: float, width: float, height: float, *, grey: float, edge: float = 0.0
