@@ -86,7 +86,7 @@ def _heif(path: Path) -> str:
     except ImportError as error:
         raise BadDataError(
             f"{path} is a HEIC photo, and the library that reads those is not installed.",
-            hint=f"Install pillow-heif beside Seedbox. Or: {_TAKE_JPEG[0].lower()}{_TAKE_JPEG[1:]}",
+            hint=f"Add it with: pip install 'seedbox[heic]'. Or else: {_TAKE_JPEG}",
         ) from error
     register_heif_opener()
     return "HEIF"

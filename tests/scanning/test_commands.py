@@ -66,6 +66,33 @@ def test_open_shows_the_packet_of_the_photo(run: Run, mixed: Path, photo: Path) 
     assert "9 codes were seen" in run("scan", photo, "--open", code=2).stderr
 
 
+def test_open_shows_the_page_of_a_sowing_and_of_a_test(
+    run: Run, tin: Tin, shoot: Callable[..., Any], tmp_path: Path
+) -> None:
+    run("place", "add", "sill", "--kind", "windowsill", "--temperature", "18")
+    run("sow", CODES[0], "--seeds", "10", "--place", "sill")
+    run("test", "start", CODES[1], "--seeds", "10")
+    sowing, test = tin.sowings()[0].code, tin.tests(state=None)[0].code
+    for code, words in ((sowing, ("show", sowing)), (test, ("test", "show", test))):
+        shoot([code], 1, (700, 500)).save(tmp_path / f"{code}.png")
+        page = run(*words).stdout
+        assert shown(code) in page
+        assert run("scan", tmp_path / f"{code}.png", "--open").stdout == page
+
+
+def test_open_proposes_the_packet_of_a_shops_number(run: Run, tmp_path: Path) -> None:
+    path = tmp_path / "bars.png"
+    table = Image.new("L", (900, 600), 220)
+    made = zxingcpp.create_barcode(EAN, zxingcpp.BarcodeFormat.EAN13)
+    table.paste(Image.fromarray(zxingcpp.write_barcode_to_image(made, scale=5)), (80, 80))
+    table.save(path)
+    told = run("scan", path, "--open")
+    assert told.stdout.startswith(shown(CODES[3]))
+    assert "not which packet you hold" in told.stderr
+    run("edit", CODES[3], "--ean", "")
+    assert "came with the number" in run("scan", path, "--open", code=None).stderr
+
+
 def test_taking_from_all_is_one_change(run: Run, photo: Path, tin: Tin) -> None:
     told = run("scan", photo, "--take", "5", "--given").stdout
     assert told.startswith("5 given from each of 9 packets.")

@@ -122,6 +122,23 @@ def test_heic_without_its_library_says_how_to_get_on(
     with pytest.raises(SeedboxError, match="library") as told:
         read_photo(tmp_path / "a.heic")
     assert "JPEG" in told.value.hint
+    assert "seedbox[heic]" in told.value.hint
+
+
+@pytest.mark.parametrize("orientation", [1, 3, 6, 8])
+def test_a_heic_photo_is_read_upright(orientation: int, upright: Any, tmp_path: Path) -> None:
+    """Written by the encoder (libheif) that pillow-heif brings."""
+    pillow_heif = pytest.importorskip("pillow_heif")
+    turn = STORED[orientation]
+    stored = (upright if turn is None else upright.transpose(turn)).convert("RGB")
+    path, exif = tmp_path / "photo.heic", Image.Exif()
+    exif[0x0112] = orientation
+    pillow_heif.from_pillow(stored).save(path, quality=80, exif=exif.tobytes())
+    assert path.read_bytes()[4:8] == b"ftyp"
+    image = read_photo(path)
+    assert image.size == upright.size
+    places = {each.text: each.centre for each in find(image)}
+    assert places[CODES[0]][0] < 450 < places[CODES[1]][0]
 
 
 def test_folders_missing_files_and_pipes_are_refused(tmp_path: Path) -> None:

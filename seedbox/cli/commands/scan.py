@@ -43,7 +43,7 @@ def _reasons(function: click.decorators.FC) -> click.decorators.FC:
 @click.argument(
     "photos", nargs=-1, required=True, metavar="PHOTO...", type=click.Path(path_type=Path)
 )
-@click.option("--open", "opening", is_flag=True, help="Show the page of the one code in the photo.")
+@click.option("--open", "opening", is_flag=True, help="Show what the one code in the photo names.")
 @click.option("--take", type=WORDS, help="Take so much out of each packet: 20, 2.5g, all or some.")
 @_reasons
 @click.option(
@@ -98,7 +98,7 @@ def command(
             raise BadDataError("Nothing was changed, as not every photo could be read.")
         told = _change(tin, session, named, wanted) if is_change else ""
     if opening:
-        _open(ctx, named, strangers, as_json)
+        _open(ctx, scan, named, book, as_json)
     elif told:
         changed(told, as_json=as_json, codes=[each.code for each in named])
     else:
@@ -143,10 +143,11 @@ def _change(tin: Tin, session: Session, named: Sequence[Named], wanted: dict[str
 
 
 def _open(
-    ctx: click.Context, named: Sequence[Named], strangers: Sequence[str], as_json: bool
+    ctx: click.Context, scan: Scan, named: Sequence[Named], book: NameBook, as_json: bool
 ) -> None:
-    """The page of the only thing seen; a tray's label opens the packet that was sown."""
-    from seedbox.cli.commands.show import command as show
+    """The page of the only thing seen: packet, sowing or test. Where there is no code of ours, a
+    shop's number proposes the latest packet that came with it.
+    """
     from seedbox.cli.words import count
     from seedbox.errors import UsageError
     from seedbox.season.named import stranger_words
@@ -156,10 +157,39 @@ def _open(
             f"{count(len(named), 'code')} were seen, and --open shows one.",
             hint="List them without --open, then: seedbox show CODE",
         )
-    if not named:
-        told = stranger_words(strangers[0]) if strangers else "No code was seen"
-        raise NotFoundError(f"{told}.", hint=_HINT if not strangers else "")
-    ctx.invoke(show, code=named[0].line.packet.code, as_json=as_json)
+    if named:
+        _show(ctx, named[0], as_json)
+    elif scan.codes:
+        raise NotFoundError(f"{stranger_words(scan.codes[0].code)}.")
+    else:
+        _show(ctx, _proposed(scan, book), as_json)
+
+
+def _show(ctx: click.Context, one: Named, as_json: bool) -> None:
+    if one.test is not None:
+        from seedbox.cli.commands.germination_test.show import command as show_test
+
+        ctx.invoke(show_test, test=one.code, as_json=as_json)
+        return
+    from seedbox.cli.commands.show import command as show
+
+    ctx.invoke(show, code=one.code, as_json=as_json)
+
+
+def _proposed(scan: Scan, book: NameBook) -> Named:
+    """The latest packet that came with a shop's number in the photo, with a word of warning."""
+    known = [(each.text, book.with_trade_number(each.text)) for each in scan.trade_numbers]
+    found = [(number, packets) for number, packets in known if packets]
+    if len(found) != 1:
+        few = "No packet of this tin came with the number" if known else "No code was seen"
+        raise NotFoundError(f"{few if not found else 'Several numbers were seen'}.", hint=_HINT)
+    number, packets = found[0]
+    which = f"the latest of {len(packets)} packets" if len(packets) > 1 else "a packet"
+    warn(
+        f"{number} is a shop's number: this is {which} that came with it. It tells the variety,"
+        " not which packet you hold."
+    )
+    return packets[0]
 
 
 def _report(
