@@ -114,7 +114,7 @@ def read_design(path: Path) -> Design:
         name=path.stem,
         title=top.text("title", default=path.stem),
         code=_code_style(code),
-        lines=tuple(map(_line_style, lines)),
+        lines=tuple(map(line_style, lines)),
         margin_mm=top.number("margin_mm", 0, 20, 1.5),
         most_growth=top.number("most_growth", 1, 5, 2.0),
         above_ground=top.number("above_ground", 0.2, 1, 0.6),
@@ -149,7 +149,8 @@ def _code_style(table: Table) -> CodeStyle:
     )
 
 
-def _line_style(table: Table) -> LineStyle:
+def line_style(table: Table) -> LineStyle:
+    """One line of a design; what is wrong with it is gathered in the table."""
     size: Any = table.number("size_pt", 4, 72)
     smallest = table.number("smallest_pt", 4, 72, min(size, 5.0))
     if smallest > size:

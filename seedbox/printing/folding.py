@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from seedbox.errors import UsageError
 from seedbox.printing.coded_paper import CodedPaper
 from seedbox.printing.content import LabelContent, Printed
+from seedbox.printing.folding_design import FoldingDesign, folding_design
 from seedbox.printing.folding_net import FoldingSize, Net, Point, nets_on
 from seedbox.printing.folding_panels import draw_back, draw_flap, draw_front
 from seedbox.printing.list_page import broken
@@ -27,10 +28,8 @@ _CHECK_MM = 30.0
 
 @dataclass(frozen=True, slots=True)
 class FoldingPacket:
-    """One packet: what its front says, by field name, and the lines of its back.
-
-    Of the fields (see FIELDS) the front shows crop, variety, botanical, year, seeds, source, line
-    and caution. `back` is a heading and words for each line, what must not be lost first.
+    """One packet: what its front says, by field name (see FIELDS; the design chooses among them),
+    and a heading and words for each row of its back (see ROWS).
     """
 
     content: LabelContent
@@ -43,14 +42,16 @@ def print_folding(
     page: str,
     path: Path,
     *,
+    design: FoldingDesign | None = None,
     copies: int = 1,
     proof: bool = True,
     dpi: int = 300,
 ) -> Printed:
     """Writes the nets as a PDF, as many to a page as fit, and reads every code back from it.
 
-    `page` is a4 or letter. `labels` of what comes back counts packets. Raises UsageError (a size
-    that does not fit, nothing to print) and BadDataError (what no code can hold).
+    `page` is a4 or letter. The flaps are those of the design. `labels` of what comes back counts
+    packets. Raises UsageError (a size that does not fit, nothing to print) and BadDataError (what
+    no code can hold).
     """
     if not packets:
         raise UsageError("There is nothing to print: no packets were chosen.")
@@ -58,15 +59,16 @@ def print_folding(
         raise UsageError(f"{copies} copies are out of range: 1 to {MOST_COPIES}.")
     for packet in packets:
         check_content(packet.content.code)
-    nets = nets_on(size, page)
-    paper = CodedPaper(f"Seed packets, {size.name} mm", page, dpi=dpi)
+    design = design or folding_design()
+    nets = nets_on(replace(size, flaps=design.flaps), page)
+    paper = CodedPaper(design.title, page, dpi=dpi)
     warnings: dict[str, Problem] = {}
     wanted = (packet for packet in packets for _ in range(copies))
     for number, packet in enumerate(wanted):
         if number and number % len(nets) == 0:
             paper.next_page()
         _draw_net(paper, nets[number % len(nets)])
-        for problem in _draw_words(paper, nets[number % len(nets)], packet):
+        for problem in _draw_words(paper, nets[number % len(nets)], design, packet):
             warnings[str(problem)] = problem
     return paper.deliver(path, proof=proof, warnings=tuple(warnings.values()))
 
@@ -93,17 +95,19 @@ def _draw_how(paper: CodedPaper, net: Net) -> None:
     paper.text(x, foot - 1.2, f"{_CHECK_MM:g} mm", _NOTE_PT, grey=0.3)
 
 
-def _draw_words(paper: CodedPaper, net: Net, packet: FoldingPacket) -> Iterator[Problem]:
+def _draw_words(
+    paper: CodedPaper, net: Net, design: FoldingDesign, packet: FoldingPacket
+) -> Iterator[Problem]:
     where = packet.content.text("code")
-    if not draw_front(paper, net.front, packet.content):
+    if not draw_front(paper, net, design, packet.content):
         yield Problem(
             "the caution does not fit the front in full. Take a larger packet, or write it on by "
             "hand.",
             field="caution",
             where=where,
         )
-    draw_flap(paper, net, packet.content)
-    left_out = draw_back(paper, net.back, packet)
+    draw_flap(paper, net, design, packet.content)
+    left_out = draw_back(paper, net.back, design, packet.back)
     if left_out:
         yield Problem(
             f"the back has no room for all of: {', '.join(left_out)}. Take a larger packet.",

@@ -10,17 +10,10 @@ from __future__ import annotations
 
 import math
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from seedbox.errors import UsageError
 from seedbox.printing.sheets import PAPER_MM
-
-NARROWER_MM = 0.75
-"""So much narrower is the back, or it would stand out over the fold (0.5 to 1 mm)."""
-SIDE_FLAP_MM = 12.0 + NARROWER_MM
-TOP_FLAP_MM, BOTTOM_FLAP_MM = 20.0, 15.0
-TAPER_DEGREES = 12.0
-"""By so much the short sides of a flap lean in, so that it slips in beside the folds."""
 
 PAGES = {"a4": ("A4", 5.0), "letter": ("Letter", 6.35)}
 """The paper, and what is left white on each side [mm]; on Letter a quarter of an inch."""
@@ -33,20 +26,46 @@ Point = tuple[float, float]
 
 
 @dataclass(frozen=True, slots=True)
+class Flaps:
+    """Depths of the flaps. Their short sides lean in by `taper_degrees`, so that they slip in
+    beside the folds; the back is `narrower_mm` than the front, or it would stand out over it.
+    The side flap gains what the back loses.
+    """
+
+    top_mm: float = 20.0
+    bottom_mm: float = 15.0
+    side_mm: float = 12.0
+    taper_degrees: float = 12.0
+    narrower_mm: float = 0.75
+
+    def lean(self, depth: float) -> float:
+        """How far the short side of a flap so deep leans in."""
+        return depth * math.tan(math.radians(self.taper_degrees))
+
+
+USUAL_FLAPS = Flaps()
+
+
+@dataclass(frozen=True, slots=True)
 class FoldingSize:
     """A packet of `width_mm` by `height_mm` when it is folded and closed."""
 
     name: str
     width_mm: float
     height_mm: float
+    flaps: Flaps = USUAL_FLAPS
+
+    @property
+    def side_flap_mm(self) -> float:
+        return self.flaps.side_mm + self.flaps.narrower_mm
 
     @property
     def net_width_mm(self) -> float:
-        return SIDE_FLAP_MM + 2 * self.width_mm - NARROWER_MM
+        return self.flaps.side_mm + 2 * self.width_mm
 
     @property
     def net_height_mm(self) -> float:
-        return TOP_FLAP_MM + self.height_mm + BOTTOM_FLAP_MM
+        return self.flaps.top_mm + self.height_mm + self.flaps.bottom_mm
 
     def rows_on(self, page: str) -> int:
         """How many nets stand above each other on a page; 0 when not even one fits it."""
@@ -55,8 +74,8 @@ class FoldingSize:
         return int(height // self.net_height_mm) if self.net_width_mm <= width else 0
 
 
-def _size(width: float, height: float) -> FoldingSize:
-    return FoldingSize(f"{width:g}x{height:g}", width, height)
+def _size(width: float, height: float, flaps: Flaps = USUAL_FLAPS) -> FoldingSize:
+    return FoldingSize(f"{width:g}x{height:g}", width, height, flaps)
 
 
 # Usual sizes of seed packets, from memory.
@@ -66,7 +85,7 @@ SIZES = {
 USUAL_SIZE = "70x100"
 
 
-def folding_size(text: str) -> FoldingSize:
+def folding_size(text: str, flaps: Flaps = USUAL_FLAPS) -> FoldingSize:
     """A size by its name, or one's own as width by height in mm, such as `80x120`."""
     written = _OWN_SIZE.fullmatch(text.strip().lower())
     if written is None:
@@ -74,7 +93,8 @@ def folding_size(text: str) -> FoldingSize:
             f"“{text}” is no packet size. Write width x height in mm, such as 80x120.",
             hint=f"Usual sizes: {', '.join(SIZES)}.",
         )
-    size = _size(*(float(side.replace(",", ".")) for side in written.groups()))
+    width, height = (float(side.replace(",", ".")) for side in written.groups())
+    size = _size(width, height, flaps)
     if size.width_mm < LEAST_MM[0] or size.height_mm < LEAST_MM[1]:
         raise UsageError(
             f"A packet of {size.name} mm is too small: {LEAST_MM[0]:g} mm wide and "
@@ -83,9 +103,9 @@ def folding_size(text: str) -> FoldingSize:
     return size
 
 
-def sizes_on(page: str) -> list[str]:
+def sizes_on(page: str, flaps: Flaps = USUAL_FLAPS) -> list[str]:
     """The usual sizes of which one net or more fits the page."""
-    return [name for name, size in SIZES.items() if size.rows_on(page)]
+    return [name for name, size in SIZES.items() if replace(size, flaps=flaps).rows_on(page)]
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,16 +137,19 @@ class Net:
     @property
     def front(self) -> Rectangle:
         size = self.size
-        return Rectangle(self.x + SIDE_FLAP_MM, self.y + TOP_FLAP_MM, size.width_mm, size.height_mm)
+        left, top = self.x + size.side_flap_mm, self.y + size.flaps.top_mm
+        return Rectangle(left, top, size.width_mm, size.height_mm)
 
     @property
     def back(self) -> Rectangle:
         front = self.front
-        return Rectangle(front.right, front.y, front.width - NARROWER_MM, front.height)
+        return Rectangle(
+            front.right, front.y, front.width - self.size.flaps.narrower_mm, front.height
+        )
 
     @property
     def side_flap(self) -> tuple[Point, ...]:
-        front, lean = self.front, _lean(SIDE_FLAP_MM)
+        front, lean = self.front, self.size.flaps.lean(self.size.side_flap_mm)
         return (
             (front.x, front.y),
             (self.x, front.y + lean),
@@ -136,8 +159,8 @@ class Net:
 
     @property
     def bottom_flap(self) -> tuple[Point, ...]:
-        front, lean = self.front, _lean(BOTTOM_FLAP_MM)
-        low = front.bottom + BOTTOM_FLAP_MM
+        front, flaps = self.front, self.size.flaps
+        lean, low = flaps.lean(flaps.bottom_mm), front.bottom + flaps.bottom_mm
         return (
             (front.x, front.bottom),
             (front.x + lean, low),
@@ -147,7 +170,8 @@ class Net:
 
     @property
     def top_flap(self) -> tuple[Point, ...]:
-        back, lean = self.back, _lean(TOP_FLAP_MM)
+        back, flaps = self.back, self.size.flaps
+        lean = flaps.lean(flaps.top_mm)
         return (
             (back.x, back.y),
             (back.x + lean, self.y),
@@ -205,16 +229,11 @@ def nets_on(size: FoldingSize, page: str) -> tuple[Net, ...]:
 def _does_not_fit(size: FoldingSize, page: str) -> str:
     paper, margin = PAGES[page]
     width, height = (side - 2 * margin for side in PAPER_MM[paper])
-    widest = (width - SIDE_FLAP_MM + NARROWER_MM) / 2
-    tallest = height - TOP_FLAP_MM - BOTTOM_FLAP_MM
+    widest = (width - size.flaps.side_mm) / 2
+    tallest = height - size.flaps.top_mm - size.flaps.bottom_mm
     return (
         f"A packet of {size.name} mm does not fit {paper}: its net is {size.net_width_mm:g} x "
         f"{size.net_height_mm:g} mm, and {width:g} x {height:g} can be printed. {paper} takes "
         f"packets up to {widest:.1f} mm wide and {tallest:.1f} mm high, "
-        f"such as {', '.join(sizes_on(page))}."
+        f"such as {', '.join(sizes_on(page, size.flaps))}."
     )
-
-
-def _lean(depth: float) -> float:
-    """How far the short side of a flap so deep leans in."""
-    return depth * math.tan(math.radians(TAPER_DEGREES))

@@ -3,78 +3,58 @@
 from __future__ import annotations
 
 import re
-from dataclasses import replace
-from functools import lru_cache
-from typing import TYPE_CHECKING
+from collections.abc import Iterable
 
-from seedbox.printing.coded_paper import OUTDOOR_MODULE_MM, CodedPaper, code_side
+from seedbox.printing.coded_paper import CodedPaper, code_side
 from seedbox.printing.content import LabelContent
 from seedbox.printing.fitting import ELLIPSIS, LEADING
-from seedbox.printing.folding_net import TOP_FLAP_MM, Net, Rectangle
+from seedbox.printing.folding_design import FoldingDesign, styles_of, texts_of
+from seedbox.printing.folding_net import Net, Rectangle
 from seedbox.printing.fonts import clean
 from seedbox.printing.list_page import broken
 from seedbox.printing.paper import text_width
 from seedbox.printing.styles import Style
 
-if TYPE_CHECKING:
-    from seedbox.printing.folding import FoldingPacket
-
 Rows = list[tuple[str, str]]
 
-CODE_FROM_FOLD_MM = 5.0
-"""A code on a fold does not read; its quiet zone keeps so far away."""
 _EDGE_MM, _BACK_EDGE_MM = 5.0, 4.0
 _BELOW_FLAP_MM, _GAP_MM, _FRAME_MM = 1.5, 1.5, 1.2
 _MM_OF_PT = 25.4 / 72
 
-_FRONT = (
-    ("crop", Style("semibold", 24.0, 11.0, 2, 1)),
-    ("variety", Style("regular", 17.0, 8.5, 2, 3)),
-    ("botanical", Style("italic", 9.0, 6.5, 1, 9)),
-    ("line", Style("semibold", 10.0, 7.0, 2, 5)),
-    ("source", Style("regular", 9.0, 6.5, 2, 8)),
-)
-_BESIDE_CODE = (
-    ("code", Style("semibold", 12.0, 8.0, 1, 1)),
-    ("year", Style("regular", 10.0, 7.0, 1, 2)),
-    ("seeds", Style("regular", 10.0, 7.0, 1, 3)),
-)
-_CAUTION = Style("semibold", 11.0, 7.0, 3, 1)
-_FLAP = (Style("semibold", 11.0, 6.5, 1, 2), Style("semibold", 15.0, 8.0, 1, 1))
 _USUAL_MM, _MOST_GROWTH = 70.0, 1.5
-_BACK_SIZES = (12.0, 11.0, 10.0, 9.5, 9.0, 8.5, 8.0, 7.5, 7.0, 6.5, 6.0)
 _MOST_LINES, _LONGEST = 14, 800
 _UNIT = re.compile(r"(\d) (%|°C|mm|cm|days?\b|Jan|Feb|Mar|Apr|May|Jun|Jul|Aug|Sep|Oct|Nov|Dec)")
 
 
-def draw_front(paper: CodedPaper, front: Rectangle, content: LabelContent) -> bool:
+def draw_front(paper: CodedPaper, net: Net, design: FoldingDesign, content: LabelContent) -> bool:
     """Crop and variety below the closed flap, the caution in a frame, the code at the foot.
 
     Gives whether the caution could be shown in full.
     """
-    side = code_side(OUTDOOR_MODULE_MM, paper.dpi)
+    front, side = net.front, code_side(design.module_mm, paper.dpi)
     x, width = front.x + _EDGE_MM, front.width - 2 * _EDGE_MM
-    foot = front.bottom - CODE_FROM_FOLD_MM - side
-    # Half a dot more: the code is moved onto whole dots, and must not come nearer to the fold.
-    paper.code(content.code, x + 0.05, foot - 0.05, OUTDOOR_MODULE_MM)
-    beside = (x + side + _GAP_MM, foot + 1.0, width - side - _GAP_MM, side - 1.0)
-    paper.block([content.text(name) for name, _ in _BESIDE_CODE], _styles(_BESIDE_CODE), beside)
-    top = front.y + TOP_FLAP_MM + _BELOW_FLAP_MM
-    low, whole = _draw_caution(paper, content, (x, foot - _GAP_MM, width), 0.45 * (foot - top))
-    texts = [content.text(name) for name, _ in _FRONT]
+    foot = front.bottom - design.from_fold_mm - side
+    # A little more: the code is moved onto whole dots, and must not come nearer to the fold.
+    at = front.x + design.from_fold_mm + 0.05
+    paper.code(content.code, at, foot - 0.05, design.module_mm)
+    left = at + side + _GAP_MM
+    beside = (left, foot + 1.0, x + width - left, side - 1.0)
+    paper.block(texts_of(design.beside_code, content), styles_of(design.beside_code), beside)
+    top = front.y + design.flaps.top_mm + _BELOW_FLAP_MM
+    above = (x, foot - _GAP_MM, width)
+    low, whole = _draw_caution(paper, design.caution, content, above, 0.45 * (foot - top))
     growth = min(max(front.width / _USUAL_MM, 1.0), _MOST_GROWTH)
-    paper.block(texts, _styles(_FRONT, growth), (x, top, width, low - top))
+    box = (x, top, width, low - top)
+    paper.block(texts_of(design.front, content), styles_of(design.front, growth), box)
     return whole
 
 
-@lru_cache(maxsize=64)
-def _styles(parts: tuple[tuple[str, Style], ...], growth: float = 1.0) -> tuple[Style, ...]:
-    """Larger type on a larger packet, whose least size stays."""
-    return tuple(replace(style, size=growth * style.size) for _, style in parts)
-
-
 def _draw_caution(
-    paper: CodedPaper, content: LabelContent, above: tuple[float, float, float], most: float
+    paper: CodedPaper,
+    style: Style,
+    content: LabelContent,
+    above: tuple[float, float, float],
+    most: float,
 ) -> tuple[float, bool]:
     """A framed caution that stands on a line (x, y, width), `most` mm high; gives its upper edge,
     and whether all of it is there.
@@ -85,35 +65,37 @@ def _draw_caution(
         return y, True
     inner = width - 2 * _FRAME_MM
     # As high as its words are at their smallest, or higher where one line can be larger.
-    lines = len(broken(caution, inner, _CAUTION.smallest))
-    size = _CAUTION.size if lines == 1 else _CAUTION.smallest
-    height = min(min(lines, _CAUTION.most_lines) * size * LEADING * _MM_OF_PT + 0.1, most)
+    lines = len(broken(caution, inner, style.smallest))
+    size = style.size if lines == 1 else style.smallest
+    height = min(min(lines, style.most_lines) * size * LEADING * _MM_OF_PT + 0.1, most)
     top = y - height - 2 * _FRAME_MM
     corners = ((x, top), (x + width, top), (x + width, y), (x, y))
     paper.outline(corners, pt=0.9)
     box = (x + _FRAME_MM, top + _FRAME_MM, inner, height)
-    shown = paper.block([caution], (_CAUTION,), box, centred=True)
+    shown = paper.block([caution], (style,), box, centred=True)
     return top - _GAP_MM, caution == shown
 
 
-def draw_flap(paper: CodedPaper, net: Net, content: LabelContent) -> None:
+def draw_flap(paper: CodedPaper, net: Net, design: FoldingDesign, content: LabelContent) -> None:
     """The code in type with the crop, on its head: upright when the flap is over the front."""
     (left, _), (right, _) = net.top_flap[1], net.top_flap[2]
-    height = TOP_FLAP_MM - CODE_FROM_FOLD_MM - 2.0
-    named = ", ".join(filter(None, (content.text("crop"), content.text("variety"))))
+    height = design.flaps.top_mm - _EDGE_MM - 2.0
     box = (left + 1.5, net.y + 2.0, right - left - 3.0, height)
-    paper.block([named, content.text("code")], _FLAP, box, centred=True, turned=True)
+    texts, styles = texts_of(design.flap, content), styles_of(design.flap)
+    paper.block(texts, styles, box, centred=True, turned=True)
 
 
-def draw_back(paper: CodedPaper, back: Rectangle, packet: FoldingPacket) -> list[str]:
+def draw_back(
+    paper: CodedPaper, back: Rectangle, design: FoldingDesign, told: Iterable[tuple[str, str]]
+) -> list[str]:
     """Headings and words in two columns, in the largest type that holds them all.
 
     Gives the headings for which there was no room even in the smallest, or not for all of it.
     """
     x, width = back.x + _BACK_EDGE_MM, back.width - 2 * _BACK_EDGE_MM
     top, room = back.y + _EDGE_MM, back.height - _EDGE_MM - _BACK_EDGE_MM
-    rows = [(heading, words) for heading, words in packet.back if words]
-    size, kept = _size_for(rows, width, room)
+    rows = design.told(told)
+    size, kept = _size_for(rows, design.back_sizes, width, room)
     for heading, lines in _set(kept, width, size):
         baseline = top + 0.95 * size * _MM_OF_PT
         paper.text(x, baseline, heading, size, weight="semibold")
@@ -125,17 +107,19 @@ def draw_back(paper: CodedPaper, back: Rectangle, packet: FoldingPacket) -> list
     return [*cut, *(heading for heading, _ in rows[len(kept) :])]
 
 
-def _size_for(rows: Rows, width: float, room: float) -> tuple[float, Rows]:
+def _size_for(
+    rows: Rows, sizes: tuple[float, ...], width: float, room: float
+) -> tuple[float, Rows]:
     """The largest type in which the rows fit, and the rows: the last are left out where even the
     smallest holds no more.
     """
     kept = list(rows)
     while kept:
-        for size in _BACK_SIZES:
+        for size in sizes:
             if _height(kept, width, size) <= room:
                 return size, kept
         kept.pop()
-    return _BACK_SIZES[-1], kept
+    return sizes[-1], kept
 
 
 def _set(rows: Rows, width: float, size: float) -> list[tuple[str, list[str]]]:

@@ -11,6 +11,7 @@ import pytest
 import zxingcpp
 
 from seedbox.errors import ExitCode
+from seedbox.resources import labels_dir
 
 Type = Callable[..., Any]
 
@@ -96,3 +97,16 @@ def test_usual_sizes_are_listed_with_how_many_a_page_holds(type_in: Type) -> Non
     listed = {one["size"]: (one["a4"], one["letter"]) for one in sizes}
     assert (listed["57x89"], listed["70x100"], listed["86x152"]) == ((2, 2), (2, 1), (1, 1))
     assert "from memory" in type_in("fold", "--sizes").out
+
+
+def test_a_design_of_one_s_own_and_what_is_wrong_with_it(
+    type_in: Type, plot: Any, tmp_path: Path
+) -> None:
+    design, file = tmp_path / "mine.toml", str(tmp_path / "packets.pdf")
+    shipped = (labels_dir() / "folding" / "packet.toml").read_text(encoding="utf-8")
+    design.write_text(shipped.replace("bottom_mm = 15.0", "bottom_mm = 30.0"), encoding="utf-8")
+    words = ("fold", file, "--crop", "leek", "--design", str(design))
+    assert type_in(*words, "--size", "57x89", "--json").json["packets"] == 1
+    design.write_text(shipped.replace("bottom_mm = 15.0", "bottom_mm = 90"), encoding="utf-8")
+    told = type_in(*words, code=ExitCode.BAD_DATA).err
+    assert "mine.toml, [flaps], bottom_mm: 90 is out of range" in told

@@ -40,6 +40,7 @@ _PICTURE = ".png"
     shell_complete=completing.codes,
 )
 @click.option("--size", type=WORDS, help="Width x height in mm: see --sizes, or your own: 80x120.")
+@click.option("--design", type=WORDS, help="Your own design of the packet: a file.toml.")
 @click.option("--page", type=_PAGE, help="a4 or letter; as in the settings where you do not say.")
 @click.option("--copies", type=Whole("number", 1, 1000), default=1, help="Packets of each kind.")
 @click.option("--seeds", type=Whole("number", 1, 100_000), help="Seeds that go in each, to print.")
@@ -72,6 +73,7 @@ def command(
     \b
     seedbox fold beans.pdf P4K7QMX2 --size 70x100 --copies 2 --seeds 25
     """
+    from seedbox.printing.folding_design import folding_design
     from seedbox.printing.folding_net import USUAL_SIZE, folding_size, nets_on
 
     if given["sizes"]:
@@ -84,7 +86,8 @@ def command(
         raise UsageError("Say for which packets: by their codes, or by a filter such as --tag new.")
     from seedbox.season.sowing.desk import Desk
 
-    size = folding_size(given["size"] or USUAL_SIZE)
+    given["design"] = folding_design(given["design"] or "")
+    size = folding_size(given["size"] or USUAL_SIZE, given["design"].flaps)
     with session.tin() as tin:
         wanted = [tin.packet(code).code for code in codes]
         desk = Desk(tin, session.today)
@@ -133,6 +136,7 @@ def _printed(
             packets,
             *net,
             path,
+            design=given["design"],
             copies=given["copies"],
             proof=not given["no_proof"],
             dpi=given["dpi"] or dpi,
