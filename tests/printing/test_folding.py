@@ -137,6 +137,29 @@ def test_panels_and_flaps_have_their_measures_in_the_page(
             assert 1.0 <= x <= paper[0] - 1.0 and 1.0 <= y <= paper[1] - 1.0
 
 
+@pytest.mark.parametrize(("name", "page"), FITS)
+def test_only_folds_are_dashed_and_they_are_marked_off_the_panels(
+    drawn: Callable[..., Any], name: str, page: str
+) -> None:
+    sheet = drawn(SIZES[name], page)
+    nets = nets_on(SIZES[name], page)
+    height = sheet.get_height()
+    dashed = []
+    for thing in sheet.get_objects(filter=[pdfium.FPDF_PAGEOBJ_PATH]):
+        if pdfium.FPDFPageObj_GetDashCount(thing.raw):
+            left, bottom, right, top = (side / MM for side in thing.get_bounds())
+            dashed.append((left, height / MM - top, right, height / MM - bottom))
+    assert len(dashed) == 6 * len(nets)
+    for net in nets:
+        for left, top, right, bottom in dashed:
+            for panel in (net.front, net.back):
+                beside = right <= panel.x + 0.2 or left >= panel.right - 0.2
+                above = bottom <= panel.y + 0.2 or top >= panel.bottom - 0.2
+                assert beside or above
+            for flap in (net.side_flap, net.bottom_flap, net.top_flap):
+                assert not _right_of_all(flap, ((left + right) / 2, (top + bottom) / 2))
+
+
 class _Edges:
     """Measures of a net from the corners of its outline alone."""
 
