@@ -28,12 +28,14 @@ class Kept:
     """Seeds of one packet that are kept back, and for what.
 
     `by_season` counts seeds a season from this one; `by_plan` holds the seasons in which a plan
-    takes them, in the others it is what a household is taken to want. `regrow` seeds in all keep
-    the variety going, `last` says that the tin has no more than that. `test` seeds are for tests.
+    takes them, in the others it is what a household is taken to want. In the seasons of `past` it
+    is wanted, but no longer good. `regrow` seeds in all keep the variety going, `last` says that
+    the tin has no more than that. `test` seeds are for tests.
     """
 
     by_season: dict[int, int] = field(default_factory=dict)
     by_plan: set[int] = field(default_factory=set)
+    past: set[int] = field(default_factory=set)
     regrow: int = 0
     last: bool = False
     test: int = 0
@@ -90,10 +92,13 @@ class _Sharing:
             if wanted < 1:
                 return
             code = line.packet.code
+            kept = self.kept[code]
+            if not _good_on(line, use.on):
+                kept.past |= {use.season} if self.left[code] and _good_until(line) else set()
+                continue
             seeds, plants = self._taken(line, wanted, use.on, self.left[code])
             if not seeds:
                 continue
-            kept = self.kept[code]
             kept.by_season[use.season] = kept.by_season.get(use.season, 0) + seeds
             kept.by_plan |= {use.season} if use.planned else set()
             self.left[code] -= seeds
@@ -164,6 +169,16 @@ def _counts(desk: Desk, line: PacketLine) -> bool:
     if line.packet.kind is Kind.STOCK or not desk.seeds_left(line):
         return False
     return line.forecast is None or line.forecast.advice is not Advice.SPENT
+
+
+def _good_on(line: PacketLine, on: date) -> bool:
+    """Whether it can still be counted on then, by the forecast and not by any date on it."""
+    until = _good_until(line)
+    return until is not None and on <= until
+
+
+def _good_until(line: PacketLine) -> date | None:
+    return line.forecast.good_until if line.forecast else None
 
 
 def _good(line: PacketLine) -> bool:

@@ -86,12 +86,15 @@ def _poor(forecast: Forecast, mean: float) -> str:
 def _kept(kept: Kept, left: int) -> str:
     parts = [f"{seeds} for {_season(season)}" for season, seeds in sorted(kept.by_season.items())]
     said = [f"kept back {' and '.join(_limited(parts))} ({_basis(kept)})"] if parts else []
+    if kept.past:
+        when = _limited([_season(season) for season in sorted(kept.past)])
+        said.append(f"none for {' and '.join(when)}, when it is no longer good")
     if kept.regrow > kept.sown:
         regrow = min(kept.regrow, left)
         said.append(f"kept back {regrow} in all to grow the variety again, which nobody sells")
     if kept.test:
         said.append(f"{kept.test} for a test")
-    return ", ".join(said) or "no plan uses it"
+    return "; ".join(said) or "no plan counts on it"
 
 
 def _basis(kept: Kept) -> str:

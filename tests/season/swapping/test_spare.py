@@ -23,6 +23,8 @@ from seedbox.tin.quantity import take
 from seedbox.tin.records import Kind, Origin, Treatment, Unit
 from seedbox.tin.settings import set_setting
 from seedbox.tin.sowings import SowingDraft, add_sowing
+from seedbox.tin.storage import move
+from seedbox.tin.stores import add_store
 from seedbox.tin.swap_choices import set_swap_choice
 from seedbox.tin.testing import TestPlan, start_test
 from seedbox.tin.tests import record_test
@@ -57,6 +59,20 @@ def test_more_seasons_keep_more_back(planted: Planted) -> None:
     set_plan(tin, "tomato", 12)
     kept = [_only(tin, seasons=seasons).kept_back for seasons in (1, 2, 4)]
     assert kept == sorted(kept) and len(set(kept)) == 3  # type: ignore[type-var]
+
+
+def test_nothing_is_kept_for_a_season_in_which_it_is_no_longer_good(planted: Planted) -> None:
+    """By the forecast, not by any date on the packet."""
+    tin = planted({"crop_id": "leek", "sow_by": date(2035, 12, 31)})
+    record_test(tin, tin.packets()[0], date(2027, 2, 1), 100, 72, today=TODAY)
+    damp = add_store(tin, "Shelf", 20, relative_humidity=0.7)
+    move(tin, tin.packets(), damp, today=TODAY)
+    set_plan(tin, "leek", 20)
+    one = _only(tin)
+    assert one.line.forecast is not None and one.line.forecast.good_until is not None
+    assert one.line.forecast.good_until < date(2028, 1, 1)
+    assert one.stays.past >= {1} and 1 not in one.stays.by_season
+    assert "when it is no longer good" in one.why
 
 
 def test_a_plan_of_one_year_holds_in_that_year_alone(planted: Planted) -> None:
@@ -100,7 +116,7 @@ def test_packets_of_one_plan_share_it_older_good_seed_first(planted: Planted) ->
     found = _by_variety(tin)
     assert found["Grey Mast"].line.advice in ("sow", "use up")
     assert found["Grey Mast"].stays.sown and not found["Long Hill"].stays.sown
-    assert "no plan uses it" in found["Long Hill"].why
+    assert "no plan counts on it" in found["Long Hill"].why
     record_test(tin, old, date(2027, 2, 2), 100, 40, today=TODAY)
     record_test(tin, young, date(2027, 2, 2), 100, 90, today=TODAY)
     assert _by_variety(tin)["Long Hill"].stays.sown  # the older seed is no longer good
