@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from datetime import date
+from random import Random
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from seedbox.errors import BadDataError
 from seedbox.science.exchange import Exchange, Hall, Method, Ring, Standing
 from seedbox.science.exchange import Transfer as Move
 from seedbox.season.swapping.matching import distinct_names, gather, match, serves
-from seedbox.season.swapping.records import Offer, SwapList, Wish
+from seedbox.season.swapping.records import Offer, Proposal, SwapList, Wish
 
 TODAY = date(2027, 2, 20)
 
@@ -139,3 +143,71 @@ def test_a_gift_within_the_tolerance_says_that_nothing_comes_back() -> None:
         " Maud takes nothing back for it, within the tolerance."
     )
     assert "at most 20.0 % below the best" in proposal.method
+
+
+CROPS = st.sampled_from(("leek", "kale", "pea_garden", "Sea kale"))
+VARIETIES = st.sampled_from(("", "Grey Mast", "Long Hill"))
+
+
+@st.composite
+def _halls(draw: st.DrawFn) -> list[SwapList]:
+    def known(crop: str) -> str:
+        return "" if crop == "Sea kale" else crop
+
+    lists = []
+    for number in range(draw(st.integers(2, 5))):
+        offers = [
+            Offer("", crop, known(crop), variety, portions, 30)
+            for crop, variety, portions in draw(
+                st.lists(st.tuples(CROPS, VARIETIES, st.integers(1, 4)), max_size=3)
+            )
+        ]
+        wishes = [
+            Wish(crop, known(crop), variety, portions, worth)
+            for crop, variety, portions, worth in draw(
+                st.lists(
+                    st.tuples(CROPS, VARIETIES, st.integers(1, 3), st.integers(1, 5)), max_size=3
+                )
+            )
+        ]
+        lists.append(SwapList(f"list {number}", tuple(offers), tuple(wishes)))
+    return lists
+
+
+@settings(max_examples=30, deadline=None)
+@given(_halls(), st.integers(0, 2), st.randoms(use_true_random=False))
+def test_no_portion_comes_from_nowhere_and_the_order_of_lists_does_not_matter(
+    lists: list[SwapList], tolerance: int, chance: Random
+) -> None:
+    proposal = match(lists, tolerance, TODAY)
+    given_away: Counter[tuple[int, Offer]] = Counter()
+    got: Counter[tuple[int, Wish]] = Counter()
+    for one in proposal.transfers:
+        assert one.giver != one.receiver and one.portions > 0
+        assert serves(one.offer, one.wish)
+        assert one.worth == one.portions * one.wish.worth
+        given_away[one.giver, one.offer] += one.portions
+        got[one.receiver, one.wish] += one.portions
+    # An offer or a want may be written down twice in one list: then both count.
+    for (at, offer), portions in given_away.items():
+        assert portions <= sum(o.portions for o in lists[at].offers if o == offer)
+    for (at, wish), portions in got.items():
+        assert portions <= sum(w.portions for w in lists[at].wishes if w == wish)
+    for at, side in enumerate(proposal.balances):
+        assert side.gives == sum(n for (giver, _), n in given_away.items() if giver == at)
+        assert side.receives == sum(n for (taker, _), n in got.items() if taker == at)
+        assert abs(side.gives - side.receives) <= tolerance
+        assert side.worth >= side.by_pairs
+    assert proposal.worth == sum(one.worth for one in proposal.transfers) <= proposal.bound
+    assert all(one.why for one in proposal.transfers)
+    turned = list(lists)
+    chance.shuffle(turned)
+    again = match(turned, tolerance, TODAY)
+    assert _told(again) == _told(proposal)
+
+
+def _told(proposal: Proposal) -> set[tuple[object, ...]]:
+    return {
+        (proposal.names[one.giver], proposal.names[one.receiver], one.offer, one.wish, one.portions)
+        for one in proposal.transfers
+    }
