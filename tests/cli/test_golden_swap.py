@@ -21,6 +21,15 @@ OUTPUTS = {
     "swap_spare_why": ("swap", "spare", "--all", "--why"),
     "swap_want": ("swap", "want"),
     "swap_list": ("swap", "list", "--name", "Maud"),
+    "swap_match": ("swap", "match", "tin", "{hall}/iestyn.csv", "{hall}/renee.csv"),
+    "swap_match_json": (
+        "swap",
+        "match",
+        "tin",
+        "{hall}/iestyn.csv",
+        "{hall}/renee.csv",
+        "--json",
+    ),
     "swap_give": ("swap", "give", "{kale}", "--to", "Ida"),
 }
 
@@ -30,6 +39,10 @@ def _check(name: str, said: str) -> None:
     if os.environ.get("SEEDBOX_WRITE_GOLDEN"):
         kept.write_text(said, encoding="utf-8")
     assert said == kept.read_text(encoding="utf-8")
+
+
+def _filled(words: tuple[str, ...], plot: Any) -> list[str]:
+    return [word.format(**plot.packets, hall=HERE / "swap_hall") for word in words]
 
 
 @pytest.fixture
@@ -57,19 +70,21 @@ def test_the_words_and_files_are_as_they_were(type_in: Type, swapping: Any, tmp_
         type_in("swap", "list", str(file), "--name", "Maud", "--town", "Hobbin Beck")
         _check(f"swap_list.{kind}", file.read_bytes().decode("utf-8").replace("\r\n", "\n"))
     for name, words in OUTPUTS.items():
-        _check(f"{name}.txt", type_in(*(word.format(**swapping.packets) for word in words)).out)
+        _check(f"{name}.txt", type_in(*_filled(words, swapping)).out)
 
 
 def test_a_terminal_of_eighty_cells_is_never_overrun(
     type_in: Type, swapping: Any, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     from seedbox.cli import tables
-    from seedbox.cli.commands.swap import list_to_give, spare, want
+    from seedbox.cli.commands.swap import list_to_give, match, spare, want
 
-    for module in (tables, spare, want, list_to_give):
+    for module in (tables, spare, want, list_to_give, match):
         monkeypatch.setattr(module, "room", lambda: 80)
     for name, words in OUTPUTS.items():
-        for line in type_in(*(word.format(**swapping.packets) for word in words)).out.splitlines():
+        if name.endswith("json"):
+            continue
+        for line in type_in(*_filled(words, swapping)).out.splitlines():
             # A command to type is one line, so that it can be copied.
             if not line.strip().startswith("seedbox "):
                 assert tables.cells(line) <= 80, (name, line)
