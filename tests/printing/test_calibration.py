@@ -61,7 +61,7 @@ class FalsePrinter:
 
 
 FALSE = FalsePrinter(0.985, 1.012, 1.4, -0.9)
-PRINTERS = [FALSE, FalsePrinter(1.0, 1.0, -2.2, 3.1), FalsePrinter(1.006, 0.991, 0.0, 0.0)]
+PRINTERS = [FALSE, FalsePrinter(1.006, 1.0, -2.2, 3.1)]
 
 
 def _lines(dark: Any, *, least: float = 0.6) -> list[float]:
