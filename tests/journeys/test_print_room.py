@@ -13,10 +13,10 @@ GARDEN = Path(__file__).parents[1] / "cli" / "golden" / "garden"
 
 
 def _picture(pdf: Path, number: int = 0) -> str:
-    """A page as a scanner would see it at 300 dpi; its file."""
+    """A page as a scanner would see it at 200 dpi; its file."""
     document = pypdfium2.PdfDocument(pdf)
     path = pdf.with_suffix(f".{number}.png")
-    document[number].render(scale=300 / 72, grayscale=True).to_pil().save(path)
+    document[number].render(scale=200 / 72, grayscale=True).to_pil().save(path)
     document.close()
     return str(path)
 
