@@ -138,7 +138,7 @@ def _needs(kinds: tuple[str, ...], design: Design, dpi: int) -> str:
 def _advice(design: Design, sheet: Sheet, dpi: int) -> str:
     """Shipped labels on which the design fits, the smallest first; else what to change."""
     if design.code.layout != "once" and _first_that_fits(with_code(design, "once"), sheet, dpi):
-        return f"The code once does fit it. {_fitting_sheets(design, sheet, dpi)}"
+        return f"The code once has room there. {_fitting_sheets(design, sheet, dpi)}"
     return _fitting_sheets(design, sheet, dpi)
 
 
@@ -149,8 +149,8 @@ def _fitting_sheets(design: Design, sheet: Sheet, dpi: int) -> str:
         if _first_that_fits(design, one, dpi)
     ][:_NAMED]
     if not names:
-        return "It fits no label sheet known here: take another design."
-    return f"It fits, for example: {', '.join(names)}."
+        return "There is no label sheet here that it fits: take another design."
+    return f"Labels that it fits are, for example: {', '.join(names)}."
 
 
 def _unlike(one: Sheet, other: Sheet) -> tuple[bool, bool, float]:

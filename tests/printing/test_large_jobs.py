@@ -60,7 +60,7 @@ def test_memory_does_not_grow_with_the_number_of_labels() -> None:
     """1,000 and 10,000 are measured by `python -m tests.bench printing`; this is the small twin."""
     tracemalloc.start()
     try:
-        draw(520)  # what is kept for the next label fills up once
+        draw(600)  # what is kept for the next label fills up once
         peaks = []
         for count in (65, 650):
             tracemalloc.reset_peak()
@@ -68,7 +68,7 @@ def test_memory_does_not_grow_with_the_number_of_labels() -> None:
             peaks.append(tracemalloc.get_traced_memory()[1])
     finally:
         tracemalloc.stop()
-    assert peaks[1] < 1.1 * peaks[0]
+    assert peaks[1] < 1.2 * peaks[0]
 
 
 def test_words_are_made_when_they_are_asked_for() -> None:
