@@ -82,7 +82,7 @@ def _is_heic(start: bytes) -> bool:
 def _heif(path: Path) -> str:
     """Name of the format for HEIC, once the library that reads it is there."""
     try:
-        from pillow_heif import register_heif_opener  # type: ignore[import-not-found]
+        from pillow_heif import register_heif_opener
     except ImportError as error:
         raise BadDataError(
             f"{path} is a HEIC photo, and the library that reads those is not installed.",
