@@ -18,6 +18,9 @@ from seedbox import almanac
 from seedbox.resources import sample_data_dir
 from seedbox.season.crops import CropBook
 from seedbox.season.forecast import Advice, Forecaster
+from seedbox.season.swapping.list_reading import read_list
+from seedbox.season.swapping.matching import match
+from seedbox.season.swapping.own_list import own_list
 from seedbox.tin.exchange.carrying import carry_out
 from seedbox.tin.exchange.planning import plan_import
 from seedbox.tin.exchange.plans import ImportPlan
@@ -40,6 +43,8 @@ COLUMNS = {
     "sowings": "code packet on place seeds cells per_cell row_m left_per_cell plants_wanted"
     " pot_depth_cm note",
     "sowing_events": "sowing on kind count place pot_depth_cm job until note",
+    "wants": "crop_id variety portions worth note",
+    "swap_choices": "packet choice portions",
     "own_crops": "crop_id name family note",
     "own_figures": "crop_id figure value note",
     "settings": "setting value",
@@ -100,7 +105,8 @@ def test_codes_are_unique_and_carry_their_check_character(tin: dict[str, list[Ro
 
 def test_every_crop_is_known(tin: dict[str, list[Row]]) -> None:
     known = {crop.id for crop in almanac.crops()} | {row["crop_id"] for row in tin["own_crops"]}
-    assert {row["crop_id"] for row in tin["packets"] + tin["own_figures"] + tin["plans"]} <= known
+    named = tin["packets"] + tin["own_figures"] + tin["plans"] + tin["wants"]
+    assert {row["crop_id"] for row in named} <= known
 
 
 def test_crop_names_are_the_almanacs_or_the_gardens_own(tin: dict[str, list[Row]]) -> None:
@@ -362,3 +368,24 @@ def test_the_growers_list_goes_in_but_for_its_faults(new_tin: Tin) -> None:
     plan = _plan(new_tin, sample_data_dir() / "grower_list.csv")
     assert len(plan.new) >= 18
     assert [problem.row for problem in plan.problems] == [17, 18, 19, 20, 22, 26]
+
+
+def test_the_neighbours_lists_are_read_whole_and_a_swap_with_them_is_worth_while(
+    new_tin: Tin,
+) -> None:
+    """Both neighbours and the garden give and get; the packet that was kept back stays."""
+    carry_out(new_tin, _plan(new_tin, sample_data_dir()))
+    book = CropBook(new_tin.settings(), new_tin.own_crops())
+    read = [
+        read_list(sample_data_dir() / name, book, DEMO_DAY)
+        for name in ("swap_weir_end.csv", "swap_osier_row.json")
+    ]
+    assert [one.problems for one in read] == [(), ()]
+    assert all(offer.crop_id for one in read for offer in one.swap_list.offers)
+    mine = own_list(new_tin, DEMO_DAY, name="Hobbin Beck")
+    kept = {choice.packet_id for choice in new_tin.swap_choices() if choice.choice == "keep"}
+    kept_codes = {packet.code for packet in new_tin.packets() if packet.id in kept}
+    assert kept_codes and not kept_codes & {offer.code for offer in mine.offers}
+    proposal = match([mine, *(one.swap_list for one in read)], 1, DEMO_DAY)
+    assert all(side.gives and side.receives for side in proposal.balances)
+    assert any(side.worth > side.by_pairs for side in proposal.balances)

@@ -19,6 +19,7 @@ _MARK_TEXT = (
 )
 TIN = "demo.tin"
 _TRY = "grower_list.csv"
+_NEIGHBOURS = ("swap_weir_end.csv", "swap_osier_row.json")
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,6 +37,11 @@ class DemoFolder:
     def list_to_import(self) -> Path:
         return self.path / _TRY
 
+    @property
+    def neighbours(self) -> tuple[Path, ...]:
+        """Their lists for a swap."""
+        return tuple(self.path / name for name in _NEIGHBOURS)
+
     def session(self) -> Session:
         return Session(self.tin, self.today)
 
@@ -49,7 +55,8 @@ def make(folder: Path, today: date) -> DemoFolder:
         (folder / f"{TIN}{ending}").unlink(missing_ok=True)
     made = DemoFolder(folder, today)
     shipped = sample_data_dir()
-    made.list_to_import.write_bytes((shipped / _TRY).read_bytes())
+    for file in (made.list_to_import, *made.neighbours):
+        file.write_bytes((shipped / file.name).read_bytes())
     with made.session().tin(create=True) as tin:
         _fill(tin, shipped, today)
     return made

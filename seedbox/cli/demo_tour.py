@@ -112,6 +112,9 @@ def _next_steps(demo: DemoFolder, lines: Sequence[PacketLine]) -> Iterator[str]:
     yield "  seedbox now"
     yield "  seedbox today"
     yield "  seedbox test plan"
+    yield "  seedbox swap spare"
+    lists = " ".join(shlex.quote(str(path)) for path in demo.neighbours)
+    yield f"  seedbox swap match tin {lists}"
     yield f"  seedbox import {shlex.quote(str(demo.list_to_import))} --dry-run"
     yield "  seedbox forecast leek --germination 85% --tested 50 --temperature 18 --humidity 55 \\"
     yield '      --years 2 --then "temperature=4,moisture=6,years=3"'

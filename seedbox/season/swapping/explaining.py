@@ -55,23 +55,24 @@ class _Telling:
         """`You give A to the third list and get B from the fifth, because …`"""
         giver, receiver = self._who(move.giver), self._who(move.receiver)
         give = "give" if giver == "you" else "gives"
-        gets = dict.fromkeys(filter(None, (self._return(ring, at) for ring, at in rings)))
-        got = (
-            "" if not gets else f" and {'get' if giver == 'you' else 'gets'} {_joined(list(gets))}"
-        )
+        gets = self._returns(rings)
+        got = f" and {'get' if giver == 'you' else 'gets'} {_joined(gets)}" if gets else ""
         want = "want" if receiver == "you" else "wants"
         first = f"{giver} {give} {self._what(move)} to {receiver}{got}"
         because = f"because {receiver} {want} {self._wanted(move)}"
         return f"{_capital(first)}, {because}{self._nothing(gets, giver)}."
 
-    def _return(self, ring: Ring, at: int) -> str:
-        """What the giver of a ring's transfer gets in the same ring."""
-        if not at and not ring.closed:
-            return ""
-        before = ring.transfers[at - 1]
-        return f"{self._what(before)} from {self._who(before.giver)}"
+    def _returns(self, rings: list[tuple[Ring, int]]) -> list[str]:
+        """What the giver of a transfer gets in the rings in which it stands, by who gives it."""
+        found: dict[str, list[str]] = {}
+        for ring, at in rings:
+            if at or ring.closed:
+                before = ring.transfers[at - 1]
+                seeds = found.setdefault(self._who(before.giver), [])
+                seeds += [] if self._what(before) in seeds else [self._what(before)]
+        return [f"{_joined(what)} from {who}" for who, what in found.items()]
 
-    def _nothing(self, gets: Mapping[str, None], giver: str) -> str:
+    def _nothing(self, gets: list[str], giver: str) -> str:
         if gets:
             return ""
         takes = "take" if giver == "you" else "takes"
