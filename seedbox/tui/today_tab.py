@@ -103,7 +103,7 @@ class TodayTab(TabPage):
 
     def _look_what_to_sow(self) -> None:
         """The packets to sow now, in another thread: the jobs do not wait for them."""
-        if not self.seedbox.desk.exists:
+        if not self.seedbox.desk.exists or not self.query("#sow-now"):  # or just being closed
             return
         self.query_one("#sow-now", Static).update(today_sowing.LOOKING)
         self.run_worker(self._read_what_to_sow, thread=True, exclusive=True, group="sow now")

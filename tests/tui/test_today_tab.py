@@ -57,7 +57,8 @@ async def test_done_opens_what_must_be_counted_and_finishes_what_is(
             "UPDATE germination_test SET final_count_day = 8 WHERE code = ?", [tested["bean"]]
         )
     async with open_screen(tin_path) as screen:
-        await screen.press("1", "d")
+        await screen.press("1")
+        await screen.press("d")
         assert isinstance(screen.app.screen, GerminationPage)
         await screen.press("4", "down", "3", "escape")
         assert "finish" in screen.lines[3] and "today" in screen.lines[3]
