@@ -9,6 +9,7 @@ from seedbox.printing.content import MM, Box, LabelContent, Printed
 from seedbox.printing.fitting import LEADING, Line, fit_block
 from seedbox.printing.fonts import ASCENT
 from seedbox.printing.labels import check_target
+from seedbox.printing.measuring import Correction
 from seedbox.printing.pages import Slot
 from seedbox.printing.paper import Paper, write_whole
 from seedbox.printing.styles import Style
@@ -38,11 +39,41 @@ class CodedPaper(Paper):
     """Pages with codes, shapes and fitted type. Lengths are mm, `y` counts downwards."""
 
     def __init__(
-        self, title: str, page: str = "a4", *, sideways: bool = False, dpi: int = 300
+        self,
+        title: str,
+        page: str = "a4",
+        *,
+        sideways: bool = False,
+        dpi: int = 300,
+        corrected: Correction | None = None,
     ) -> None:
         super().__init__(title, page, sideways=sideways)
         self.dpi = dpi
         self.codes: list[Slot] = []
+        self._corrected = corrected or Correction()
+        self._begin()
+
+    def next_page(self) -> None:
+        """Ends the page and begins another, drawn for the same printer."""
+        super().next_page()
+        self._begin()
+
+    def _begin(self) -> None:
+        """What is drawn from here on is moved and divided by the measured scale of the printer."""
+        true = self._corrected
+        if true != Correction():
+            low = self.height - true.y(self.height)
+            self._canvas.transform(
+                1 / true.scale_x, 0, 0, 1 / true.scale_y, true.x(0.0) * MM, low * MM
+            )
+
+    def _drawn(self, box: Box) -> Box:
+        """Where a box lies on the page when it is drawn corrected [points]."""
+        true = self._corrected
+        top = self.height - true.y(self.height - box.top / MM)
+        low = self.height - true.y(self.height - box.y / MM)
+        left, right = true.x(box.x / MM), true.x(box.right / MM)
+        return Box(left * MM, low * MM, (right - left) * MM, (top - low) * MM)
 
     def code(self, code: str, x: float, y: float, module_mm: float = INDOOR_MODULE_MM) -> float:
         """A QR code with its quiet zone, its upper left corner at a printer dot; gives its side."""
@@ -54,7 +85,7 @@ class CodedPaper(Paper):
         matrix = f"{unit:.5f} 0 0 {unit:.5f} {x * MM + quiet:.4f} {low + quiet:.4f}"
         self._canvas.addLiteral(f"q {matrix} cm {qr(code).path} f Q")
         box = Box(x * MM, low, side * MM, side * MM)
-        self.codes.append(Slot(self.pages - 1, box, LabelContent(code)))
+        self.codes.append(Slot(self.pages - 1, self._drawn(box), LabelContent(code)))
         return side
 
     def outline(self, points: Sequence[Point], *, pt: float = 0.5, grey: float = 0.0) -> None:

@@ -13,6 +13,7 @@ from seedbox.printing.folding_design import FoldingDesign, folding_design
 from seedbox.printing.folding_net import FoldingSize, Net, Point, nets_on
 from seedbox.printing.folding_panels import draw_back, draw_flap, draw_front
 from seedbox.printing.list_page import broken
+from seedbox.printing.measuring import Correction
 from seedbox.printing.symbols import check_content
 from seedbox.problems import Problem
 
@@ -46,12 +47,13 @@ def print_folding(
     copies: int = 1,
     proof: bool = True,
     dpi: int = 300,
+    corrected: Correction | None = None,
 ) -> Printed:
     """Writes the nets as a PDF, as many to a page as fit, and reads every code back from it.
 
     `page` is a4 or letter. The flaps are those of the design. `labels` of what comes back counts
-    packets. Raises UsageError (a size that does not fit, nothing to print) and BadDataError (what
-    no code can hold).
+    packets. `corrected` is what was measured of the printer. Raises UsageError (a size that does
+    not fit, nothing to print) and BadDataError (what no code can hold).
     """
     if not packets:
         raise UsageError("There is nothing to print: no packets were chosen.")
@@ -61,7 +63,7 @@ def print_folding(
         check_content(packet.content.code)
     design = design or folding_design()
     nets = nets_on(replace(size, flaps=design.flaps), page)
-    paper = CodedPaper(design.title, page, dpi=dpi)
+    paper = CodedPaper(design.title, page, dpi=dpi, corrected=corrected)
     warnings: dict[str, Problem] = {}
     wanted = (packet for packet in packets for _ in range(copies))
     for number, packet in enumerate(wanted):

@@ -18,6 +18,8 @@ from seedbox.errors import UsageError
 from seedbox.printing.calibration import draw_calibration
 from seedbox.printing.content import LabelJob
 from seedbox.printing.designs import design
+from seedbox.printing.folding import FoldingPacket, print_folding
+from seedbox.printing.folding_net import SIZES, nets_on
 from seedbox.printing.labels import print_labels
 from seedbox.printing.measuring import (
     ACROSS_MM,
@@ -148,6 +150,24 @@ def test_the_page_drawn_corrected_shows_its_crosses_where_they_should_be(
     assert seen.top == pytest.approx(EDGE_MM, abs=NEAR_MM)
     assert seen.across == pytest.approx(ACROSS_MM, abs=NEAR_MM)
     assert seen.down == pytest.approx(DOWN_MM, abs=NEAR_MM)
+
+
+def test_a_packet_to_fold_has_its_true_measures_on_a_false_printer(
+    page: Path, tmp_path: Path, make_items: Callable[..., Any]
+) -> None:
+    found = correction(_measure(FALSE.prints(page)), Correction())
+    packets = [FoldingPacket(item) for item in make_items(3)]
+    size, file = SIZES["57x89"], tmp_path / "fold.pdf"
+    printed = print_folding(packets, size, "a4", file, corrected=found)
+    assert (printed.pages, printed.unreadable) == (2, ())
+    dark, net = FALSE.prints(file), nets_on(size, "a4")[0]
+    strip = dark[round((net.back.bottom - 8) * DOTS) : round((net.back.bottom - 3) * DOTS)]
+    upright = _lines(strip.T, least=0.9)
+    for edge in (net.x, net.back.right):
+        assert min(abs(x - edge) for x in upright) <= NEAR_MM
+    beside = dark[:, round((net.back.x + 10) * DOTS) : round((net.back.right - 10) * DOTS)]
+    for edge in (net.y, net.back.bottom):
+        assert min(abs(y - edge) for y in _lines(beside, least=0.9)) <= NEAR_MM
 
 
 _SCALES, _MOVES = st.floats(0.95, 1.05), st.floats(-8, 8)

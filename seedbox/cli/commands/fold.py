@@ -25,6 +25,7 @@ if TYPE_CHECKING:
     from seedbox.printing.folding import FoldingPacket
     from seedbox.season.listing import PacketLine
     from seedbox.season.sowing.desk import Desk
+    from seedbox.tin.preferences import Settings
 
 _PAGE = Choice("paper", ("a4", "letter"))
 _PICTURE = ".png"
@@ -94,7 +95,7 @@ def command(
     page = given["page"] or desk.settings.page
     nets_on(size, page)  # a size that does not fit is told before anything is reckoned
     packets = [_packet(desk, line, given) for line in _lines(desk, wanted, chosen)]
-    printed = _printed(packets, (size, page), file, given, dpi=desk.settings.label_dpi)
+    printed = _printed(packets, (size, page), file, given, desk.settings)
     _report(printed, file, as_json)
     hand_over(printed.path, opened=opened, sent=sent)
 
@@ -125,10 +126,10 @@ def _printed(
     net: tuple[Any, str],
     file: Path,
     given: dict[str, Any],
-    *,
-    dpi: int,
+    settings: Settings,
 ) -> Printed:
     """The PDF, or pictures of its pages."""
+    from seedbox.cli.printer import correction_of
     from seedbox.printing.folding import print_folding
 
     def printing(path: Path) -> Printed:
@@ -139,7 +140,8 @@ def _printed(
             design=given["design"],
             copies=given["copies"],
             proof=not given["no_proof"],
-            dpi=given["dpi"] or dpi,
+            dpi=given["dpi"] or settings.label_dpi,
+            corrected=correction_of(settings),
         )
 
     if file.suffix.lower() != _PICTURE:
