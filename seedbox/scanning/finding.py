@@ -1,8 +1,8 @@
 """All codes in one photo, however many and however small.
 
 A reader gives up on a crowded photo, so we look again and again: at the whole, at tiles, at
-enlarged tiles; what was read is painted over, so that each look has less to do. Turned and
-inverted pictures come last, as they seldom help and cost most.
+enlarged tiles; what was read is painted over, so that each look has less to do. Then come symbols
+that mud lies on, and last turned and inverted pictures, which seldom help and cost most.
 """
 
 from __future__ import annotations
@@ -16,6 +16,7 @@ from typing import Any
 import zxingcpp
 from PIL import ImageDraw
 
+from seedbox.scanning.mending import mended
 from seedbox.scanning.sightings import Meaning, Point, Sighting, Symbol
 from seedbox.scanning.views import Box, Look, cut_out, tiles, turned, turned_back
 
@@ -45,6 +46,7 @@ def find(image: Any, *, thorough: bool = False) -> list[Sighting]:
     search.look(FIRST)
     if thorough or search.is_crowded():
         search.look(CLOSER, while_it_helps=not thorough)
+    search.mend(thorough=thorough)
     if thorough or search.has_loose_bars():
         search.look(TURNED)
     if thorough or not search.has_ours():
@@ -88,6 +90,10 @@ class _Search:
             self._keep(seen(self._image, way))
             if while_it_helps and self.has_ours() and len(self.found) == before:
                 return
+
+    def mend(self, *, thorough: bool) -> None:
+        """Looks for symbols that a reader gives up, as mud lies on their corners."""
+        self._keep(mended(self._image, thorough=thorough))
 
     def _keep(self, sightings: Iterable[Sighting]) -> None:
         pen = ImageDraw.Draw(self._image)

@@ -22,6 +22,7 @@ import zxingcpp
 from seedbox.printing import symbols
 from seedbox.printing.content import LabelJob
 from seedbox.printing.designs import Design, design
+from seedbox.printing.layout import with_code
 from seedbox.printing.sheets import sheet
 from seedbox.scanning.finding import find
 from seedbox.scanning.sightings import Meaning
@@ -38,24 +39,24 @@ MODULE_MM = 0.42
 
 @dataclass(frozen=True)
 class Kind:
-    """A label as it is printed: by which design, with which level of the QR symbol."""
+    """A label as it is printed: how often it carries its code, and the level of the QR symbol."""
 
     name: str
+    layout: str = "once"
     level: str = "h"
-    symbol: str = "qr"
-    twice: bool = False
 
     @property
     def design(self) -> Design:
         plan = design("tray")
-        return replace(plan, code=replace(plan.code, symbol=self.symbol, module_mm=MODULE_MM))
+        plan = replace(plan, code=replace(plan.code, module_mm=MODULE_MM))
+        return with_code(plan, self.layout)
 
 
 KINDS = (
     Kind("QR, level H"),
     Kind("QR, level L", level="l"),
-    Kind("QR twice", twice=True),
-    Kind("QR + Code 128", symbol="both"),
+    Kind("QR twice", "twice"),
+    Kind("QR + Code 128", "rugged"),
 )
 REACH = {
     "clean": 0.99, "noise": 0.99, "rotation": 0.99, "low contrast": 0.99, "fading": 0.99,
@@ -83,8 +84,7 @@ def printed_labels(kind: Kind, dpi: int) -> list[PrintedLabel]:
     """The same labels for every harm."""
     job = LabelJob(kind.design, sheet(SHEET), some_labels(codes(SHOTS, kind="S", seed=5)))
     with _level(kind.level):
-        made = printed(job, dpi)
-    return list(map(_twice, made)) if kind.twice else made
+        return printed(job, dpi)
 
 
 def _level(level: str) -> Any:
@@ -96,18 +96,6 @@ def _level(level: str) -> Any:
         return make(code, **{**options, "error": level})
 
     return mock.patch.object(symbols.segno, "make", other)
-
-
-def _twice(label: PrintedLabel) -> PrintedLabel:
-    """The symbol again at the other end of the label, in place of words."""
-    dots, (left, top, right, bottom) = label.dots.copy(), label.symbols[0]
-    wide, quiet = dots.shape[1], round((right - left) * symbols.QR_QUIET / symbols.QR_MODULES)
-    square = dots[top - quiet : bottom + quiet, left - quiet : right + quiet]
-    start = wide - right - quiet
-    dots[top - quiet : bottom + quiet, start : start + square.shape[1]] = square
-    return replace(
-        label, dots=dots, symbols=(label.symbols[0], (wide - right, top, wide - left, bottom))
-    )
 
 
 def measure(kind: Kind, harm: Harm, dpi: int) -> Tally:
@@ -136,8 +124,7 @@ def _formats() -> Any:
 def _reach(kind: Kind, harm: Harm, dpi: int) -> float | None:
     if dpi != 300 or kind.level != "h":
         return None
-    rugged = kind.twice or kind.symbol == "both"
-    return {**REACH, **(REACH_RUGGED if rugged else {})}.get(harm.name)
+    return {**REACH, **(REACH_RUGGED if kind.layout != "once" else {})}.get(harm.name)
 
 
 def print_report(kinds: Sequence[Kind] = KINDS, dpis: Sequence[int] = DPI) -> None:
