@@ -33,13 +33,16 @@ def add_own_crop(tin: Tin, name: str, *, family: str = "", note: str = "") -> Ow
 
 
 def remove_own_crop(tin: Tin, crop_id: str) -> None:
-    """Removes a crop of one's own that no packet is of, with its figures."""
+    """Removes a crop of one's own, with its figures; it stays while a packet, a plan or a want is
+    of it."""
     row_id = tin.database.value("SELECT id FROM own_crop WHERE crop_id = ?", (crop_id,))
     if row_id is None:
         raise NotFoundError(f"There is no crop of your own “{crop_id}”.")
-    used = tin.database.value("SELECT count(*) FROM packet WHERE crop_id = ?", (crop_id,))
-    if used:
-        raise BadDataError(f"{used} packet{'s are' if used > 1 else ' is'} of {crop_id}: it stays.")
+    for table in ("packet", "plan", "want"):
+        used = tin.database.value(f"SELECT count(*) FROM {table} WHERE crop_id = ?", (crop_id,))
+        if used:
+            are = f"{table} is" if used == 1 else f"{table}s are"
+            raise BadDataError(f"{used} {are} of {crop_id}: it stays.")
     with tin.change(f"Remove crop {crop_id}") as change:
         for (figure_id,) in tin.database.rows(
             "SELECT id FROM own_figure WHERE crop_id = ? ORDER BY id", (crop_id,)

@@ -22,8 +22,8 @@ class Settings:
     leave the choice to the printing room.
     A test stops when it is clear whether the lot is as poor as `test_poor` or as good as
     `test_good`, wrong with probability `test_error` at most; its germination is shown with an
-    interval of `test_confidence` by the method `test_interval`. `plants_wanted` of a crop in a
-    season steers which packets are worth a test; 0 reckons by spacing.
+    interval of `test_confidence` by the method `test_interval`. `plants_wanted` of a crop that
+    no plan names steers which packets are worth a test; 0 reckons by spacing.
     The average last spring and first autumn frost are days of the year such as 04-25, `none`
     where frost never comes, empty until the garden has said so; `latitude` [degrees, south
     negative] is empty until then. Sowings give the plants wanted with `assurance`; trays have

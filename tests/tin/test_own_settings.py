@@ -12,8 +12,10 @@ from seedbox.tin.file import Tin
 from seedbox.tin.history import undo
 from seedbox.tin.own import add_own_crop, clear_own_figure, remove_own_crop, set_own_figure
 from seedbox.tin.packets import PacketDraft, add_packet
+from seedbox.tin.plans import set_plan
 from seedbox.tin.preferences import CHOICES, Settings, parse_setting
 from seedbox.tin.settings import reset_setting, set_setting
+from seedbox.tin.wants import add_want
 
 
 def test_every_setting_has_a_choice_that_accepts_its_default() -> None:
@@ -108,6 +110,13 @@ def test_own_crops(tin: Tin, today: date) -> None:
         add_own_crop(tin, "BLUE OCA-ROOT")
     with pytest.raises(BadDataError, match="needs a name"):
         add_own_crop(tin, "\x00")
+    add_want(tin, crop.id)
+    with pytest.raises(BadDataError, match="1 want is of own:blue-oca-root"):
+        remove_own_crop(tin, crop.id)
+    set_plan(tin, crop.id, 4)
+    set_plan(tin, crop.id, 4, variety="Pale")
+    with pytest.raises(BadDataError, match="2 plans are of own:blue-oca-root"):
+        remove_own_crop(tin, crop.id)
     add_packet(tin, PacketDraft(crop.id), today=today)
     with pytest.raises(BadDataError, match="1 packet is of own:blue-oca-root"):
         remove_own_crop(tin, crop.id)
