@@ -116,8 +116,7 @@ def read_lists():
 
     async def read(screen, *paths: Path) -> None:
         await screen.press("r")
-        await screen.type(";".join(map(str, paths)))
-        await screen.press("escape") if screen.app.screen.query("Completion").last().display else 0
+        screen.app.screen.query_one("#field-files").value = ";".join(map(str, paths))
         await screen.press("ctrl+s")
 
     return read
