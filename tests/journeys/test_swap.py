@@ -69,8 +69,8 @@ def test_a_swap_between_two_tins(run: Run, tmp_path: Path) -> None:
     for side in proposal["balance"]:
         assert abs(side["gives"] - side["receives"]) <= 1  # the setting swap_tolerance
     said = run(*match, env=maud).out
-    assert "You give leek, Grey Mast to Iestyn and get" in said
-    assert "because Iestyn wants leek, Grey Mast (worth 4 of 5)" in said
+    assert "You give leek Grey Mast to Iestyn and get" in said
+    assert "because Iestyn wants leek Grey Mast (worth 4 of 5)" in said
 
     # Booked on both sides; every label of a portion reads back.
     before = _left(run, maud), _left(run, iestyn)

@@ -7,7 +7,6 @@ from collections.abc import Mapping
 from seedbox.science.exchange import Exchange, Method, Ring
 from seedbox.science.exchange import Transfer as Move
 from seedbox.season.swapping.records import Offer, Wish
-from seedbox.season.swapping.words import named
 
 _METHODS = {
     Method.OWN: "Seedbox’s own method",
@@ -80,11 +79,11 @@ class _Telling:
 
     def _what(self, move: Move) -> str:
         offer = self._offers[move.stock]
-        return named(offer.crop, offer.variety)
+        return f"{offer.crop} {offer.variety}".strip()
 
     def _wanted(self, move: Move) -> str:
         wish = self._wishes[move.desire]
-        what = named(wish.crop, wish.variety) if wish.variety else f"any {wish.crop}"
+        what = f"{wish.crop} {wish.variety}" if wish.variety else f"any {wish.crop}"
         return f"{what} (worth {wish.worth} of 5)"
 
     def _who(self, member: str) -> str:

@@ -118,7 +118,7 @@ def test_each_line_says_who_wants_it_and_what_its_giver_gets() -> None:
     proposal = match(_THREE, 1, TODAY, solve=_ring_of_three, you=0)
     said = {(one.giver, one.receiver): one.why for one in proposal.transfers}
     assert said[0, 2] == (
-        "You give leek, Grey Mast to Ida and get pea_garden from Iestyn,"
+        "You give leek Grey Mast to Ida and get pea_garden from Iestyn,"
         " because Ida wants any leek (worth 4 of 5)."
     )
     assert said[1, 0] == (
@@ -139,7 +139,7 @@ def test_a_gift_within_the_tolerance_says_that_nothing_comes_back() -> None:
 
     proposal = match(_THREE, 1, TODAY, solve=gift)
     assert proposal.transfers[0].why == (
-        "Maud gives leek, Grey Mast to Ida, because Ida wants any leek (worth 4 of 5);"
+        "Maud gives leek Grey Mast to Ida, because Ida wants any leek (worth 4 of 5);"
         " Maud takes nothing back for it, within the tolerance."
     )
     assert "at most 20.0 % below the best" in proposal.method
