@@ -73,7 +73,9 @@ def _refuse_word(file: Path) -> None:
     """A mistyped word of this family would become the name of a file."""
     from difflib import get_close_matches
 
-    words = ("preview", "calibrate", "measured")
+    above = click.get_current_context().parent
+    family = above.command if above else None
+    words = family.list_commands(above) if above and isinstance(family, click.Group) else []
     near = get_close_matches(str(file), words, n=1, cutoff=0.75)
     if near:
         raise UsageError(
