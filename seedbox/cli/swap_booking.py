@@ -56,6 +56,10 @@ def _page(
     elif booked.given and labels is None:
         yield "Sharing labels: give --labels FILE.pdf, or print them for a packet with"
         yield "  seedbox labels sharing.pdf CODE --design sharing"
+    if booked.received:
+        codes = " ".join(packet.code for packet in booked.received)
+        yield "Labels for what came"
+        yield f"  seedbox labels new.pdf {codes}"
     if booked.given:
         yield "Packets to fold and glue"
         yield from (f"  {fold_line(one)}" for one in booked.given)

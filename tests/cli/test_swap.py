@@ -146,6 +146,7 @@ def test_a_list_on_the_terminal(type_in: Type, plot: Any) -> None:
     shown = type_in("swap", "list", "--name", "Maud", "--json").json
     assert (shown["grower"], shown["town"]) == ("Maud", "")
     assert "kale" in type_in("swap", "list").out
+    assert type_in("swap", "list", "--schema").json["title"] == "A list for a seed swap"
     columns = type_in("swap", "list", "--columns", "--json").json
     assert list(columns)[:3] == ["what", "code", "crop"]
 

@@ -7,6 +7,7 @@ import json
 from collections.abc import Mapping
 from datetime import date
 from io import StringIO
+from pathlib import Path
 from typing import Any
 
 from seedbox.season.swapping.list_fields import OFFER, PARTED, WANT, Col
@@ -32,6 +33,11 @@ def csv_text(listed: SwapList) -> str:
 def json_text(listed: SwapList) -> str:
     """One document by `swap_list.schema.json`."""
     return json.dumps(document(listed), ensure_ascii=False, indent=1) + "\n"
+
+
+def schema_text() -> str:
+    """The JSON Schema (draft 2020-12) that says what a list in JSON may hold."""
+    return Path(__file__).with_name("swap_list.schema.json").read_text(encoding="utf-8")
 
 
 def document(listed: SwapList) -> dict[str, Any]:

@@ -21,7 +21,7 @@ from seedbox.errors import BadDataError, NotFoundError
 from seedbox.season.crops import CropBook
 from seedbox.season.swapping.list_fields import MEANINGS, Col
 from seedbox.season.swapping.list_reading import ReadList, read_list
-from seedbox.season.swapping.list_writing import HEADER, csv_text, document, json_text
+from seedbox.season.swapping.list_writing import HEADER, csv_text, document, json_text, schema_text
 from seedbox.season.swapping.own_list import own_list
 from seedbox.season.swapping.records import Germination, Offer, SwapList, Wish
 from seedbox.tin.file import Tin
@@ -31,11 +31,7 @@ from seedbox.tin.text import clean_line
 from seedbox.tin.wants import add_want
 
 TODAY = date(2027, 2, 20)
-SCHEMA = json.loads(
-    (
-        Path(__file__).parents[3] / "seedbox" / "season" / "swapping" / "swap_list.schema.json"
-    ).read_text(encoding="utf-8")
-)
+SCHEMA = json.loads(schema_text())
 Planted = Callable[..., Tin]
 
 LINE = st.text(

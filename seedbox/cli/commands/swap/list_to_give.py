@@ -54,6 +54,7 @@ _WANTS = (
     help="Leave this packet out; may be repeated.",
 )
 @click.option("--columns", is_flag=True, help="Say what the columns mean, and write nothing.")
+@click.option("--schema", is_flag=True, help="Print the JSON Schema of a list, and write nothing.")
 @json_option
 @click.pass_obj
 def command(
@@ -65,6 +66,7 @@ def command(
     town: str | None,
     without: tuple[str, ...],
     columns: bool,
+    schema: bool,
     as_json: bool,
 ) -> None:
     """Write what you give away and look for to FILE: .csv, .json, or .pdf to print.
@@ -77,6 +79,11 @@ def command(
     """
     if columns:
         _say_columns(as_json)
+        return
+    if schema:
+        from seedbox.season.swapping.list_writing import schema_text
+
+        say(schema_text().rstrip())
         return
     _refuse_swallowed(file, name, town)
     kind = _kind(file)
