@@ -25,9 +25,9 @@ def reasons(
 
     `number` counts the lists from 0; the one numbered `you` is called “you”.
     """
-    telling = _Telling(offers, wishes, number, you)
+    telling, rings = _Telling(offers, wishes, number, you), _rings_of(found)
     return {
-        (move.stock, move.desire): telling.sentence(move, _rings_with(found, move))
+        (move.stock, move.desire): telling.sentence(move, rings.get((move.stock, move.desire), []))
         for move in found.transfers
     }
 
@@ -91,14 +91,13 @@ class _Telling:
         return "you" if at == self._you else member
 
 
-def _rings_with(found: Exchange, move: Move) -> list[tuple[Ring, int]]:
-    """The rings in which a transfer stands, each with its place there."""
-    return [
-        (ring, at)
-        for ring in found.rings
-        for at, one in enumerate(ring.transfers)
-        if (one.stock, one.desire) == (move.stock, move.desire)
-    ]
+def _rings_of(found: Exchange) -> dict[tuple[str, str], list[tuple[Ring, int]]]:
+    """The rings in which each transfer stands, and its place there."""
+    places: dict[tuple[str, str], list[tuple[Ring, int]]] = {}
+    for ring in found.rings:
+        for at, one in enumerate(ring.transfers):
+            places.setdefault((one.stock, one.desire), []).append((ring, at))
+    return places
 
 
 def _joined(parts: list[str]) -> str:

@@ -17,6 +17,7 @@ from seedbox.season.swapping.list_json import offer_from, parsed
 from seedbox.season.swapping.list_writing import offer_document
 from seedbox.season.swapping.records import Balance, Proposal, Transfer, Wish
 from seedbox.tin.codes import ALPHABET
+from seedbox.tin.text import clean_line
 from seedbox.tin.wants import MOST_PORTIONS, WORTHS
 
 FORMAT, VERSION = "seedbox-swap-proposal", 1
@@ -154,9 +155,10 @@ def _transfer(
 
 
 def _index(names: tuple[str, ...], name: Any, number: int) -> int:
-    if name not in names:
+    clean = _text(name, "from")
+    if clean not in names:
         raise ValueError(f"line {number} names somebody who is not among the people")
-    return names.index(name)
+    return names.index(clean)
 
 
 def _balance(entry: Mapping[str, Any]) -> Balance:
@@ -172,7 +174,7 @@ def _balance(entry: Mapping[str, Any]) -> Balance:
 def _text(value: Any, what: str) -> str:
     if not isinstance(value, str) or len(value) > 2_000:
         raise ValueError(f"“{what}” is no text")
-    return value
+    return clean_line(value)
 
 
 def _number(value: Any) -> float:

@@ -40,6 +40,7 @@ _COLUMNS = (
     type=Whole("portions", 0, 20),
     help="By how many portions giving and getting may differ; else the setting swap_tolerance.",
 )
+@click.option("--mine", is_flag=True, help="Show only the lines in which you give or get.")
 @click.option("--save", type=click.Path(path_type=Path), help="Keep the proposal in this file.")
 @json_option
 @click.pass_obj
@@ -49,6 +50,7 @@ def command(
     *,
     lists: tuple[str, ...],
     tolerance: int | None,
+    mine: bool,
     save: Path | None,
     as_json: bool,
 ) -> None:
@@ -75,9 +77,9 @@ def command(
 
         write_whole(save, proposal_text(proposal, 0).encode("utf-8"))
     if as_json:
-        say_json(_facts(proposal))
+        say_json(_facts(proposal, only_yours=mine))
         return
-    say(*_page(proposal), *law_lines(settings.swap_law))
+    say(*_page(proposal, only_yours=mine), *law_lines(settings.swap_law))
     if save is not None:
         say("", f"Kept in {save}. When the swap is done: seedbox swap book {save}")
 
@@ -140,14 +142,17 @@ class _Reading:
         return read.swap_list
 
 
-def _page(proposal: Proposal) -> Iterator[str]:
+def _page(proposal: Proposal, *, only_yours: bool) -> Iterator[str]:
     if not proposal.transfers:
         yield f"Nothing in these {len(proposal.names)} lists goes together."
         yield "Offers and wants meet by crop and variety."
         return
-    for line, one in enumerate(proposal.transfers, 1):
+    shown = [one for one in proposal.transfers if not only_yours or 0 in (one.giver, one.receiver)]
+    for line, one in enumerate(shown, 1):
         said = f"{portions(one.portions)}: {one.why}"
         yield from wrapped(said, f"{line}. ", "   ")
+    if not shown:
+        yield "You neither give nor get anything in it."
     yield ""
     rows = [
         (one.name, str(one.gives), str(one.receives), number(one.worth), number(one.by_pairs))
@@ -157,10 +162,10 @@ def _page(proposal: Proposal) -> Iterator[str]:
     yield ""
     yield f"Worth in all {number(proposal.worth)}, of at most {number(proposal.bound)}."
     yield from wrapped(f"Found by {proposal.method}.")
-    yield from caution_lines(one.offer for one in proposal.transfers)
+    yield from caution_lines(one.offer for one in shown)
 
 
-def _facts(proposal: Proposal) -> dict[str, Any]:
+def _facts(proposal: Proposal, *, only_yours: bool) -> dict[str, Any]:
     from seedbox.season.swapping.proposal_file import balance_documents
 
     return {
@@ -174,6 +179,7 @@ def _facts(proposal: Proposal) -> dict[str, Any]:
                 "worth": one.worth,
             }
             for one in proposal.transfers
+            if not only_yours or 0 in (one.giver, one.receiver)
         ],
         "balance": balance_documents(proposal),
         "worth": proposal.worth,
