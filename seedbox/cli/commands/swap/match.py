@@ -106,9 +106,22 @@ def _read_all(session: Session, words: Sequence[str]) -> tuple[list[SwapList], A
             settings = tin.settings()
             read = _Reading(session, tin)
             mine = [read.own()] if own else []
-            return [*mine, *(read.list_of(Path(word)) for word in others)], settings
+            found = [*mine, *(read.list_of(Path(word)) for word in others)]
+            if not own:
+                _say_whose(tin, words, found[0])
+            return found, settings
     read = _Reading(session, None)
     return [read.list_of(Path(word)) for word in others], Settings()
+
+
+def _say_whose(tin: Tin, words: Sequence[str], first: SwapList) -> None:
+    """The first list is taken for one's own; where nothing of it is in the tin, that is said."""
+    codes = {packet.code for packet in tin.packets()}
+    if not any(offer.code in codes for offer in first.offers):
+        warn(
+            f"{words[0]} is taken for your own list. To swap from this tin, write:",
+            f"  seedbox swap match tin {' '.join(words)}",
+        )
 
 
 class _Reading:
