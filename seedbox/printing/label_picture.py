@@ -5,8 +5,8 @@ Nothing is drawn a second time: the label is printed as always, and the page is 
 
 from __future__ import annotations
 
-import threading
 from collections.abc import Iterator
+from contextlib import closing
 from dataclasses import dataclass, replace
 from pathlib import Path
 from tempfile import TemporaryDirectory
@@ -18,10 +18,8 @@ from pypdfium2.raw import FPDF_PAGEOBJ_TEXT
 from seedbox.printing.content import MM, Box, LabelJob
 from seedbox.printing.labels import print_labels
 from seedbox.printing.pages import slots
+from seedbox.printing.proof import ONE_AT_A_TIME
 from seedbox.problems import Problem
-
-ONE_AT_A_TIME = threading.Lock()
-"""PDFium must not be entered by two threads at once. Whoever renders in a thread holds this."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,12 +60,9 @@ def label_picture(job: LabelJob, pixels_per_mm: float, *, dpi: int = 300) -> Lab
     one = replace(job, items=job.items[:1], copies=1)
     with ONE_AT_A_TIME, TemporaryDirectory(prefix="seedbox-") as folder:
         printed = print_labels(one, Path(folder) / "label.pdf", proof=False, dpi=dpi)
-        document = pypdfium2.PdfDocument(printed.path.read_bytes())
-        try:
-            slot = next(iter(slots(one)))
+        slot = next(iter(slots(one)))
+        with closing(pypdfium2.PdfDocument(printed.path.read_bytes())) as document:
             seen = _seen(document[slot.page], slot.box, pixels_per_mm)
-        finally:
-            document.close()
     return replace(seen, warnings=printed.warnings)
 
 

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import threading
 from collections import Counter
 from collections.abc import Callable, Iterable
+from contextlib import closing
 from itertools import groupby
 from pathlib import Path
 from typing import Any
@@ -15,6 +17,8 @@ from seedbox.printing.content import Box, LabelContent
 from seedbox.printing.pages import Slot
 from seedbox.printing.places import Layout
 
+ONE_AT_A_TIME = threading.RLock()
+"""PDFium must not be entered by two threads at once. Whoever renders holds this."""
 PROOF_DPI = 300
 _ENLARGED = 2
 
@@ -34,16 +38,13 @@ def codes_not_read(
     the next.
     """
     failed: dict[str, None] = {}
-    document = pypdfium2.PdfDocument(pdf)
-    try:
+    with ONE_AT_A_TIME, closing(pypdfium2.PdfDocument(pdf)) as document:
         for page, on_page in groupby(slots, key=lambda slot: slot.page):
             image = render(document, page)
             for slot in on_page:
                 wanted = Counter(_FORMATS[kind] for kind in kinds(slot.content))
                 if wanted and not _reads(_crop(image, slot.box), slot.content.code, wanted):
                     failed[slot.content.code] = None
-    finally:
-        document.close()
     return tuple(failed)
 
 

@@ -57,7 +57,7 @@ def start_plan(
         first = begun.protocol.first_count
         said = (
             f"Test {shown(begun.test.code)} runs: first count on {first.day} {first:%B}. How it is"
-            " done stands below; l writes a slip for the bag. u takes it back."
+            " done stands below; l queues the slip for the bag. u takes it back."
         )
         then(begun.test.code, said)
         return said

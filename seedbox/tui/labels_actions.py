@@ -65,10 +65,10 @@ class LabelsActions(Picturing):
 
     def waiting_here(self) -> Waiting | None:
         """The highlighted label."""
-        if not self.is_mounted:
-            return None
-        place = self.query_one(VirtualList).cursor
-        return self.waiting[place] if place < len(self.waiting) else None
+        for listed in self.query(VirtualList):  # none before the page is there, nor when it goes
+            if listed.cursor < len(self.waiting):
+                return self.waiting[listed.cursor]
+        return None
 
     def meant(self) -> list[Waiting]:
         """The marked labels, or else the highlighted one."""
@@ -169,7 +169,14 @@ class LabelsActions(Picturing):
         if meant:
             self._ask(lambda: copies_plan(self.seedbox.desk, meant))
 
-    @action("d", "Design", "Choose the design of the marked labels, or of this one.", footer=True)
+    # At once, so that words typed right behind the key go into the filter of the list.
+    @action(
+        "d",
+        "Design",
+        "Choose the design of the marked labels, or of this one.",
+        footer=True,
+        priority=True,
+    )
     def action_design(self) -> None:
         from seedbox.tui.labels_chooser import Chooser
         from seedbox.tui.labels_choosing import USUAL, Fitting, design_question

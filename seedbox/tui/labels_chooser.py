@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import ClassVar
 
-from textual import on
+from textual import events, on
 from textual.app import ComposeResult
 from textual.containers import Horizontal
 from textual.content import Content
@@ -61,11 +61,15 @@ class Chooser(Page):
         self._question = question
         self._options: Sequence[Option] = ()
         self._shown: Sequence[Option] = ()
+        self._typed_ahead = ""
 
     def body(self) -> ComposeResult:
         with Horizontal(id="chooser-bar"):
             yield Static("Filter", id="chooser-label")
-            yield Input(placeholder="type any words", compact=True, id="chooser-filter")
+            yield Input(
+                self._typed_ahead, placeholder="type any words", compact=True,
+                select_on_focus=False, id="chooser-filter",
+            )  # fmt: skip
             yield Static("Looking …", id="chooser-count", markup=False)
         yield VirtualList(self._question.columns, id="chooser")
         yield Static("", id="detail", classes="-tall", markup=False)
@@ -117,6 +121,18 @@ class Chooser(Page):
             words = "Nothing has these words." if self._options else ""
             words += f" {self._question.own}"
         self.query_one("#detail", Static).update(Content(plain(words)))
+
+    def on_key(self, event: events.Key) -> None:
+        """Keys typed right behind the one that opened the list may come before its field is there:
+        they are meant for it, and not for the tabs.
+        """
+        if event.character and event.is_printable:
+            self._typed_ahead += event.character
+            for box in self.query(Input):
+                box.value += event.character
+                box.cursor_position = len(box.value)
+            event.stop()
+            event.prevent_default()
 
     @on(VirtualList.Moved)
     def _moved(self) -> None:

@@ -95,8 +95,8 @@ class Order:
 
     def write(self, path: Path) -> Written:
         """Print the whole queue to a file and read every code back."""
-        from seedbox.printing.label_picture import ONE_AT_A_TIME
         from seedbox.printing.labels import print_labels
+        from seedbox.printing.proof import ONE_AT_A_TIME
 
         waiting = self.queue.waiting
         job = self.job(waiting)

@@ -68,8 +68,10 @@ class LookPage(Picturing):
             said += "".join(f" ! {warning}" for warning in look.warnings)
         elif look is not None:
             picture = Content("\n".join(wrapped(look.refused, max(20, self.app.size.width - 8))))
-        self.query_one("#look-picture", Static).update(picture)
-        self.query_one("#look-words", Static).update(Content(plain(said)))
+        for shown in self.query("#look-picture").results(Static):  # none once it is being closed
+            shown.update(picture)
+        for words in self.query("#look-words").results(Static):
+            words.update(Content(plain(said)))
 
     def _turn(self, step: int) -> None:
         self._at = (self._at + step) % len(self._waiting)

@@ -40,7 +40,8 @@ class LabelsPrinting(LabelsActions):
 
     # How it is printed
 
-    @action("s", "Sheet", "Choose the label sheet, by its geometry.", footer=True)
+    # At once, so that words typed right behind the key go into the filter of the list.
+    @action("s", "Sheet", "Choose the label sheet, by its geometry.", footer=True, priority=True)
     def action_sheet(self) -> None:
         from seedbox.tui.labels_chooser import Chooser
         from seedbox.tui.labels_choosing import Fitting, sheet_question

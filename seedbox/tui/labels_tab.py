@@ -87,8 +87,9 @@ class LabelsTab(TabPage, LabelsPrinting):
 
     def read_queue(self) -> None:
         """The queue is read at once; words want the whole tin, and are left to threads."""
-        desk = self.seedbox.desk
-        here = self.waiting_here()
+        if not self.is_there:
+            return  # it reads the queue once it is
+        desk, here = self.seedbox.desk, self.waiting_here()
         try:
             self.queue = read_queue(desk.tin(), self.choices.each) if desk.exists else None
         except SeedboxError as error:
@@ -96,6 +97,11 @@ class LabelsTab(TabPage, LabelsPrinting):
             return
         self._show_rows(here)
         self.show_all()
+
+    @property
+    def is_there(self) -> bool:
+        """Not before it is put together, and not when it is being closed."""
+        return bool(self.query("#label-facts"))
 
     def order(self) -> Order | None:
         if self.queue is None:
@@ -119,6 +125,8 @@ class LabelsTab(TabPage, LabelsPrinting):
 
     def show_all(self) -> None:
         """Everything but the rows: summary, picture, facts, keys."""
+        if not self.is_there:
+            return
         self._show_summary()
         self._show_facts()
         self._ask_for_picture()
@@ -135,6 +143,8 @@ class LabelsTab(TabPage, LabelsPrinting):
         self.query_one("#summary", Static).update(Content(plain(words)))
 
     def _show_facts(self) -> None:
+        if not self.is_there:
+            return
         facts, queue, sheet = self.query_one("#label-facts", Static), self.queue, self.sheet
         if queue is None:
             facts.update("")
@@ -203,6 +213,8 @@ class LabelsTab(TabPage, LabelsPrinting):
         return Wish(key, lambda: order.job([waiting]), room, settings.label_dpi)
 
     def show_look(self, look: Look | None) -> None:
+        if not self.is_there:
+            return
         picture = self.query_one("#label-picture", Static)
         if look is None:
             picture.update(Content(DRAWING))

@@ -61,7 +61,7 @@ class Page(HasActions, Leaves):
 
     def refresh_bars(self) -> None:
         """Show where we are and which keys matter now."""
-        if not self.is_mounted:
+        if not self.is_mounted or not self.query(TitleBar):  # none on a page that is being closed
             return
         self.query_one(TitleBar).say(self.title_words(), self.seedbox.desk.shown_place())
         self.query_one(KeyBar).show(self.footer_actions())

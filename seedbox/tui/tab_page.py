@@ -86,8 +86,8 @@ class TabPage(Page):
 
     def refresh_bars(self) -> None:
         super().refresh_bars()
-        if self.is_mounted:
-            self.query_one(TabBar).note(self.seedbox.tab_notes)
+        for bar in self.query(TabBar):
+            bar.note(self.seedbox.tab_notes)
 
     def show_detail(self, words: str) -> None:
         """Say something of the highlighted line below the list; units stay with their numbers."""

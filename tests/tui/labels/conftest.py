@@ -15,6 +15,8 @@ from seedbox.tin.garden_records import PlaceKind
 from seedbox.tin.label_queue import queue_labels
 from seedbox.tin.places import add_place
 from seedbox.tin.sowings import SowingDraft, add_sowing
+from seedbox.tui.labels_picture import Drawn
+from seedbox.tui.labels_picturing import Look
 from seedbox.tui.tabs import tab
 
 Facts = Callable[[Any], str]
@@ -65,3 +67,10 @@ def waiting(tin_path: Path) -> Waiting:
             return [(one.code, one.design, one.copies) for one in tin.label_queue()]
 
     return read
+
+
+@pytest.fixture
+def no_pictures(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Nothing is drawn: a picture takes as long as ten keys, and is looked at in test_looks.py."""
+    plain = Look(Drawn([[("a picture", "")]], 0))
+    monkeypatch.setattr("seedbox.tui.labels_picturing.look_of", lambda wish: plain)

@@ -27,7 +27,8 @@ async def test_screens_look_as_they_did(open_screen, queued_path: Path, labels_k
     async with open_screen(queued_path, size) as screen:
         await screen.press(labels_key)
         for name, keys in WALK.items():
-            await screen.press(*keys)
+            for key in keys:
+                await screen.press(key)
             seen = "\n".join(screen.lines) + "\n"
             file = GOLDEN / f"{name}_{size[0]}x{size[1]}.txt"
             if write:

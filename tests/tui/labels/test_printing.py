@@ -15,6 +15,8 @@ from seedbox.tui.form import Form
 from seedbox.tui.labels_start_page import StartPage
 from seedbox.tui.labels_tab import LabelsTab
 
+pytestmark = pytest.mark.usefixtures("no_pictures")
+
 
 def settings(path: Path) -> tuple[str, int]:
     with Tin.open(path) as tin:
@@ -48,25 +50,12 @@ async def test_another_sheet_is_a_fresh_one(open_screen, queued_path: Path, labe
         assert settings(queued_path) == ("", 7)
 
 
-async def test_a_sheet_too_small_for_the_code_says_so(open_screen, queued_path, labels_key):
-    async with open_screen(queued_path) as screen:
-        await screen.press(labels_key, "r", "s")
-        await screen.type("189")
-        assert "no room" in screen.text
-        assert "Too small for the code of the design packet" in screen.flat
-        await screen.press("enter")
-        assert "! " in screen.text
-        assert "fit" in screen.flat
-        await screen.press("w", "ctrl+s")
-        assert "fit" in screen.flat
-        assert "nothing here" not in screen.text
-
-
 async def test_the_first_free_label_is_chosen_on_the_drawn_sheet(
     open_screen, queued_path: Path, labels_key, facts
 ):
     async with open_screen(queued_path) as screen:
-        await screen.press(labels_key, "f")
+        await screen.press(labels_key)
+        await screen.press("f")
         assert isinstance(screen.app.screen, StartPage)
         assert "6 labels go onto 1 to 6." in screen.flat
         await screen.press("right", "down", "up", "down")
@@ -96,7 +85,8 @@ async def test_written_proved_printed_and_out_of_the_queue(
     file = tmp_path / "labels-2026-11-24.pdf"
     before = waiting()
     async with open_screen(queued_path) as screen:
-        await screen.press(labels_key, "j", "plus", "w")
+        await screen.press(labels_key)
+        await screen.press("j", "plus", "w")
         assert isinstance(screen.app.screen, Form)
         assert "Write 7 labels" in screen.text
         await screen.press("ctrl+s")
@@ -130,7 +120,8 @@ async def test_what_came_after_the_file_stays_in_the_queue(
 ):
     monkeypatch.chdir(tmp_path)
     async with open_screen(queued_path) as screen:
-        await screen.press(labels_key, "w", "ctrl+s")
+        await screen.press(labels_key)
+        await screen.press("w", "ctrl+s")
         await screen.press("2")
         screen.app.jump(codes["pea"])
         await screen.settle()
@@ -147,7 +138,8 @@ async def test_a_file_in_the_way_is_refused_and_the_name_kept(
     other = tmp_path / "diary.txt"
     other.write_text("do not lose me")
     async with open_screen(queued_path) as screen:
-        await screen.press(labels_key, "w")
+        await screen.press(labels_key)
+        await screen.press("w")
         screen.app.screen.query_one("#field-file").value = str(other)
         await screen.press("ctrl+s")
         assert isinstance(screen.app.screen, Form)
@@ -167,18 +159,20 @@ async def test_no_command_to_open_or_print_is_a_sentence(
     monkeypatch.chdir(tmp_path)
     monkeypatch.setattr("seedbox.printing.handing_over.print_file", refuse)
     async with open_screen(queued_path) as screen:
-        await screen.press(labels_key, "w", "ctrl+s", "i")
+        await screen.press(labels_key)
+        await screen.press("w", "ctrl+s", "i")
         assert "! There is no command here that prints files (lp). Open it." in screen.flat
         (tmp_path / "labels-2026-11-24.pdf").unlink()
         await screen.press("i")
         assert "is not there any more: w writes it again." in screen.flat
 
 
-async def test_rugged_outlines_and_cells_are_chosen_by_keys(
+async def test_code_outlines_cells_and_the_printer_are_chosen_by_keys(
     open_screen, queued_path, labels_key, facts
 ):
     async with open_screen(queued_path, (80, 30)) as screen:
-        await screen.press(labels_key, "r")
+        await screen.press(labels_key)
+        await screen.press("r")
         assert "rugged: twice, for mud" in screen.flat
         await screen.press("r")
         assert "Code once" in facts(screen)
@@ -191,11 +185,7 @@ async def test_rugged_outlines_and_cells_are_chosen_by_keys(
         assert "17 labels to print" in screen.text  # 12 cells instead of the tray
         await screen.press("m")
         assert "6 labels to print" in screen.text
-
-
-async def test_what_the_printer_does_is_set_and_shown(open_screen, queued_path, labels_key, facts):
-    async with open_screen(queued_path) as screen:
-        await screen.press(labels_key, "e")
+        await screen.press("e")
         screen.app.screen.query_one("#field-label_scale_x").value = "2"
         await screen.press("ctrl+s")
         assert "label_scale_x takes a number from 0.9 to 1.1" in screen.flat
@@ -207,12 +197,9 @@ async def test_what_the_printer_does_is_set_and_shown(open_screen, queued_path, 
         assert "moved" not in screen.text
 
 
-@pytest.mark.parametrize("name", ["no-such-sheet", "/no/such/mine.toml"])
-async def test_a_sheet_that_cannot_be_read_can_be_left(
-    open_screen, queued_path, labels_key, facts, name
-):
+async def test_a_sheet_that_cannot_be_read_can_be_left(open_screen, queued_path, labels_key, facts):
     with Tin.open(queued_path) as tin:
-        set_settings(tin, {"label_sheet": name})
+        set_settings(tin, {"label_sheet": "/no/such/mine.toml"})
     async with open_screen(queued_path) as screen:
         await screen.press(labels_key)
         assert "s chooses another sheet." in screen.flat
