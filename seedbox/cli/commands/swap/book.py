@@ -15,7 +15,7 @@ from seedbox.cli.output import say
 from seedbox.cli.params import WORDS
 from seedbox.cli.session import Session
 from seedbox.cli.swap_words import portions, shown_code
-from seedbox.errors import UsageError
+from seedbox.errors import BadDataError, UsageError
 
 if TYPE_CHECKING:
     from seedbox.season.swapping.proposal_file import MyPart
@@ -58,6 +58,8 @@ def command(
     with session.tin(create=True) as tin:
         proposal, mine = read_proposal(file, crop_book(tin), session.today)
         part = my_part(proposal, mine, name)
+        if not (part.gives or part.receives):
+            raise BadDataError(f"{part.name} neither gives nor gets anything in this proposal.")
         if dry_run:
             say(*_would(part))
             return
