@@ -64,16 +64,13 @@ class _StreamedDocument(PDFDocument):  # type: ignore[misc]
         self.info.digest(self.signature)
         self.Catalog.Outlines = None
         root, info = self.Reference(self.Catalog), self.Reference(self.info)
-        kids = b" ".join(b"%d 0 R" % number for number in self._pages)
-        self.idToObject["Pages"] = b"<< /Type /Pages /Count %d /Kids [ %b ] >>" % (
-            len(self._pages),
-            kids,
-        )
         number = 0
         while number < self.objectcounter:  # one object may number another as it is written
             number += 1
             name = self.numberToId.get(number)
-            if name is not None:
+            if name == "Pages":
+                self._write_page_list(number)
+            elif name is not None:
                 self._write_object(number, formatted(self.idToObject[name], self, toplevel=1))
         table = self._write_table()
         trailer = PDFTrailer(table, Size=self.objectcounter + 1, Root=root, Info=info, ID=self.ID())
@@ -88,10 +85,21 @@ class _StreamedDocument(PDFDocument):  # type: ignore[misc]
         return int(self.objectcounter)
 
     def _write_object(self, number: int, data: bytes) -> None:
+        self._note(number)
+        self._write(b"%d 0 obj\n%b\nendobj\n" % (number, data.rstrip(b"\n")))
+
+    def _write_page_list(self, number: int) -> None:
+        self._note(number)
+        self._write(b"%d 0 obj\n<< /Type /Pages /Count %d /Kids [" % (number, len(self._pages)))
+        for page in self._pages:
+            self._write(b" %d 0 R" % page)
+        self._write(b" ] >>\nendobj\n")
+
+    def _note(self, number: int) -> None:
+        """An object begins here."""
         while len(self._offsets) < number:
             self._offsets.append(0)
         self._offsets[number - 1] = self._length
-        self._write(b"%d 0 obj\n%b\nendobj\n" % (number, data.rstrip(b"\n")))
 
     def _write(self, data: bytes) -> None:
         self._file.write(data)

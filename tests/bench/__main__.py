@@ -8,6 +8,7 @@ from importlib import import_module
 REPORTS = {
     "accuracy": "how good forecasts, tests and emergence are",
     "labels": "how often labels are read after mud, fading, bending and bad light",
+    "printing": "every design on every sheet from outside, memory and bytes of large jobs",
     "scanning": "how much of composed photos is read back",
 }
 USAGE = f"usage: python -m tests.bench [{' | '.join(REPORTS)}]"

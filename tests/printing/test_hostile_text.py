@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
 import pypdfium2
 import pytest
 import zxingcpp
-from hypothesis import HealthCheck, given, settings
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from seedbox.errors import BadDataError
@@ -20,6 +19,7 @@ from seedbox.printing.labels import print_labels
 from seedbox.printing.layout import lay_out
 from seedbox.printing.pages import slots
 from seedbox.printing.sheets import sheet
+from tests.printing.looking import ink
 
 CODE = "P4K7QMX2"
 HOSTILE = {
@@ -42,10 +42,8 @@ HOSTILE = {
 
 
 @pytest.mark.parametrize("name", HOSTILE)
-@pytest.mark.parametrize("stock", ["a4-65-38x21-gap", "a4-stake-20x140", "a4-8-99x68-gap"])
-def test_hostile_text_is_printed_and_the_code_read(
-    name: str, stock: str, ink: Callable[..., Any], tmp_path: Path
-) -> None:
+@pytest.mark.parametrize("stock", ["a4-65-38x21-gap", "a4-stake-20x140"])
+def test_hostile_text_is_printed_and_the_code_read(name: str, stock: str, tmp_path: Path) -> None:
     fields = dict.fromkeys(set(FIELDS) - {"code"}, HOSTILE[name])
     contents = [LabelContent(CODE, fields, design(kind)) for kind in designs() if kind != "divider"]
     job = LabelJob(design("packet"), sheet(stock), contents)
@@ -64,15 +62,14 @@ TEXT = (
 )
 
 
-@settings(max_examples=60, deadline=None,
-          suppress_health_check=[HealthCheck.function_scoped_fixture])  # fmt: skip
+@settings(max_examples=40, deadline=None)
 @given(
     st.fixed_dictionaries(dict.fromkeys(sorted(set(FIELDS) - {"code"}), TEXT)),
     st.sampled_from(["a4-189-25x10", "a4-65-38x21-gap", "a4-stake-15x140", "roll-62mm"]),
     st.sampled_from([name for name in designs() if name != "divider"]),
 )
 def test_any_text_makes_a_page_with_its_code_and_its_words_inside(
-    ink: Callable[..., Any], fields: dict[str, str], stock: str, kind: str
+    fields: dict[str, str], stock: str, kind: str
 ) -> None:
     job = LabelJob(design(kind), sheet(stock), [LabelContent(CODE, fields)])
     document = pypdfium2.PdfDocument(draw_pages(job, job.sheet, slots(job), 300))

@@ -18,7 +18,7 @@ from seedbox.printing.symbols import (
     qr,
 )
 
-# Every code begins with the letter of its kind. (python-barcode drops a leading 99 of a code that is
+# Every code begins with the letter of its kind. (python-barcode drops a leading 99 where a code is
 # digits alone.)
 CODES = st.builds(
     str.__add__,
