@@ -14,7 +14,7 @@ from seedbox.cli.command import json_option
 from seedbox.cli.lookup import crop_book
 from seedbox.cli.output import say, say_json, warn
 from seedbox.cli.session import Session
-from seedbox.cli.words import count
+from seedbox.cli.words import joined
 from seedbox.errors import BadDataError, UsageError
 
 if TYPE_CHECKING:
@@ -81,7 +81,7 @@ def command(
     if as_json:
         say_json(_facts(plan, added, dry_run))
     else:
-        _report(plan, added, dry_run or held_back, written)
+        _report(plan, dry_run or held_back, written)
         if not keep_unknown and _has_strange_crops(plan):
             warn("Crops that Seedbox does not know can be kept as your own with: --keep-unknown")
     if held_back:
@@ -134,10 +134,10 @@ def _write_rejects(plan: ImportPlan, path: Path | None) -> tuple[Path, ...]:
     return write_rejects(plan, path)
 
 
-def _report(plan: ImportPlan, added: int, held_back: bool, written: Sequence[Path]) -> None:
+def _report(plan: ImportPlan, held_back: bool, written: Sequence[Path]) -> None:
     say(*_reading(plan))
     would = "Would add" if held_back else "Added"
-    say(_sentence(plan, would, len(plan.new) if held_back else added))
+    say(_sentence(plan, would))
     shown = plan.problems[:_SHOWN]
     say(*(f"  {problem}" for problem in shown))
     if len(plan.problems) > len(shown):
@@ -181,13 +181,8 @@ def _same(column: str, field: str) -> bool:
     return column.strip().casefold().replace(" ", "_") == field
 
 
-def _sentence(plan: ImportPlan, would: str, number: int) -> str:
-    parts = [f"{would} {count(number, 'packet')}"]
-    if plan.stores_to_add:
-        parts.append(f"{count(len(plan.stores_to_add), 'store')}")
-    if plan.own_crops_to_add:
-        parts.append(f"{count(len(plan.own_crops_to_add), 'crop')} of your own")
-    told = " and ".join(filter(None, (", ".join(parts[:-1]), parts[-1]))) + "."
+def _sentence(plan: ImportPlan, would: str) -> str:
+    told = f"{would} {joined(list(plan.brings)) or '0 packets'}."
     if plan.already:
         told += f" {_rows(plan.already)} in the tin already."
     if plan.rejects:

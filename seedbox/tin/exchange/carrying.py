@@ -45,11 +45,8 @@ def carry_out(tin: Tin, plan: ImportPlan, *, strict: bool = False) -> ImportDone
             f"{_times(count, 'row')} of {plan.path.name} did not fit, so nothing was brought in.",
             hint="Mend them, or leave strict out to bring in the others.",
         )
-    label = (
-        ""
-        if plan.changes_nothing
-        else f"Import {_times(len(plan.new), 'packet')} from " + (plan.path.name[:80])
-    )
+    brings = plan.brings
+    label = f"Import {brings[0]} from {plan.path.name[:80]}" if brings else ""
     codes: tuple[str, ...] = ()
     if label:
         with tin.change(label) as change:

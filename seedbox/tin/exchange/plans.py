@@ -195,17 +195,28 @@ class ImportPlan:
     labels: tuple[LabelEntry, ...] = ()
 
     @property
-    def changes_nothing(self) -> bool:
-        return not (
-            self.new
-            or self.stores_to_add
-            or self.own_crops_to_add
-            or self.own_figures_to_set
-            or self.settings_to_set
-            or self.places_to_add
-            or self.plans_to_add
-            or self.wants_to_add
+    def brings(self) -> tuple[str, ...]:
+        """What it would add, counted: `3 packets`, `1 want`. What belongs to packets goes with
+        them and is not counted."""
+        things = (
+            (self.new, "packet", "packets"),
+            (self.stores_to_add, "store", "stores"),
+            (self.own_crops_to_add, "crop of your own", "crops of your own"),
+            (self.own_figures_to_set, "figure of your own", "figures of your own"),
+            (self.settings_to_set, "setting", "settings"),
+            (self.places_to_add, "place", "places"),
+            (self.plans_to_add, "plan", "plans"),
+            (self.wants_to_add, "want", "wants"),
         )
+        return tuple(
+            f"1 {one}" if len(added) == 1 else f"{len(added):,} {many}"
+            for added, one, many in things
+            if added
+        )
+
+    @property
+    def changes_nothing(self) -> bool:
+        return not self.brings
 
 
 @dataclass(frozen=True, slots=True)

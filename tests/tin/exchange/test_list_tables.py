@@ -89,6 +89,15 @@ def test_a_want_that_the_tin_has_stays(document: Any, planned: Any, tin: Tin) ->
     assert tin.wants() == [mine]
 
 
+def test_what_comes_without_packets_is_named(document: Any, planned: Any, tin: Tin) -> None:
+    assert planned(document).brings == ("1 packet", "1 want")
+    wants = [*document["wants"], {"crop_id": "kale", "portions": 1}]
+    alone = planned({**{name: document[name] for name in ("format", "version")}, "wants": wants})
+    assert alone.brings == ("2 wants",)
+    assert carry_out(tin, alone).label == "Import 2 wants from changed.json"
+    assert len(tin.wants()) == 2
+
+
 @pytest.mark.parametrize(
     ("table", "change", "part"),
     [
