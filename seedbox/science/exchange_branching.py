@@ -16,7 +16,7 @@ from dataclasses import dataclass
 from seedbox.science.exchange_numbered import NumberedHall
 from seedbox.science.exchange_weighing import UNIT, Outcome, Weighing, least_bound, make_fair
 
-USUAL_EFFORT = 120_000_000  # arcs looked at, about ten seconds of one core
+USUAL_EFFORT = 80_000_000  # arcs looked at: about ten seconds of one core
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,7 +67,10 @@ def _explored(weighing: Weighing, branch: _Branch, most_effort: int) -> list[_Br
         weighing.network.hold(desire, least, most)
     weighing.weigh_all(branch.weights)
     outcome = least_bound(weighing, most_effort)
-    if outcome is None or min(outcome.bound, branch.bound) <= weighing.worth:
+    if outcome is None:
+        return []
+    weighing.mend(outcome)
+    if min(outcome.bound, branch.bound) <= weighing.worth:
         return []
     weights = weighing.weights[:]
     make_fair(weighing, outcome)

@@ -22,7 +22,8 @@ class HallNetwork:
     """The flow of a hall; `gains` [any whole unit a portion] by desire are what it maximises.
 
     It starts with every desire met and owed for; `solve` settles that. `least` and `most` are the
-    portions between which each desire is held. `loan` is the cost of a portion out of balance.
+    portions between which each desire is held; `met` is the arc from each desire to its member.
+    `loan` is the cost of a portion out of balance.
     """
 
     def __init__(self, hall: NumberedHall, gains: list[int], loan: int = 0) -> None:
@@ -34,16 +35,16 @@ class HallNetwork:
         self._lend(loan)
         self._offer()
         self._handed = self._accept()
-        self._met = [self._desire(number, gain) for number, gain in enumerate(gains)]
+        self.met = [self._desire(number, gain) for number, gain in enumerate(gains)]
 
     def solve(self) -> bool:
         """The exchange of the greatest gain; False if none keeps within `least` and `most`."""
         return settle(self.flow)
 
-    def received(self) -> list[int]:
-        """Portions received for each desire."""
-        rooms = self.flow.rooms
-        return [rooms[arc ^ 1] + low for arc, low in zip(self._met, self.least, strict=True)]
+    def received(self, rooms: list[int] | None = None) -> list[int]:
+        """Portions received for each desire, at the rooms that the arcs have or would have."""
+        rooms = rooms or self.flow.rooms
+        return [rooms[arc ^ 1] + low for arc, low in zip(self.met, self.least, strict=True)]
 
     def carried(self) -> Carried:
         """Portions of each stock that go to each desire."""
@@ -55,13 +56,13 @@ class HallNetwork:
 
     def value(self, desire: int, gain: int) -> None:
         """Let a portion for this desire gain so much."""
-        self.flow.reprice(self._met[desire], -gain)
+        self.flow.reprice(self.met[desire], -gain)
 
     def hold(self, desire: int, least: int, most: int) -> None:
         """Hold what is received for this desire between two numbers of portions."""
         if (least, most) == (self.least[desire], self.most[desire]):
             return
-        arc = self._met[desire]
+        arc = self.met[desire]
         portions = self.flow.flowing(arc) + self.least[desire]
         kept = min(max(portions, least), most)
         self.flow.carry(arc, kept - portions)
@@ -71,7 +72,7 @@ class HallNetwork:
 
     def regret(self, desire: int) -> int:
         """What one portion more (above 0) or less (below 0) of this desire would cost, at least."""
-        return self.flow.reduced_cost(self._met[desire])
+        return self.flow.reduced_cost(self.met[desire])
 
     def _lend(self, loan: int) -> None:
         clearing = len(self.hall.members)

@@ -12,13 +12,14 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from seedbox.science.exchange_mending import mended
 from seedbox.science.exchange_network import HallNetwork
 from seedbox.science.exchange_numbered import NumberedHall
 
 UNIT = 5040  # weights are multiples of 1 / 5040, so that simple fractions are met exactly
 _GREATEST = 64 * UNIT
 _SWEEPS = 8
-_RAISES = 100
+_RAISES = 24
 _OVERHEAD = 500  # arcs; what a search costs besides looking at arcs
 
 
@@ -87,9 +88,20 @@ class Weighing:
         over = [worth - floor for worth, floor in zip(worths, self.floors, strict=True)]
         extra = sum(weight * more for weight, more in zip(self.weights, over, strict=True))
         outcome = Outcome(sum(worths) * UNIT + extra, sum(worths), received, over)
-        if outcome.worth > self.worth and not outcome.short:
-            self.received, self.worth = received, outcome.worth
+        if not outcome.short:
+            self.keep(received)
         return outcome
+
+    def mend(self, outcome: Outcome) -> None:
+        """Look for a fair exchange near the outcome just met."""
+        if outcome.short and outcome.worth > self.worth:
+            self.keep(mended(self.network, outcome.over))
+
+    def keep(self, received: list[int] | None) -> None:
+        """Remember a fair exchange if it is better than the best known."""
+        worth = sum(self.hall.received_worth(received)) if received else 0
+        if received and worth > self.worth:
+            self.received, self.worth = received, worth
 
 
 def least_bound(weighing: Weighing, most_effort: int) -> Outcome | None:
@@ -100,6 +112,8 @@ def least_bound(weighing: Weighing, most_effort: int) -> Outcome | None:
     outcome = weighing.look()
     for _ in range(_SWEEPS):
         before = list(weighing.weights)
+        if outcome is not None:
+            weighing.mend(outcome)
         for member in range(len(before)):
             if outcome is None or outcome.bound <= weighing.worth:
                 return outcome
