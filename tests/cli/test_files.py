@@ -50,6 +50,15 @@ def test_good_rows_come_in_and_bad_ones_are_told_row_by_row(
     }  # fmt: skip
 
 
+def test_a_file_without_packets_says_what_came_in(type_in: Type, tmp_path: Path) -> None:
+    wants = '"wants": [{"crop_id": "leek", "portions": 2}]'
+    path = tmp_path / "wants.json"
+    path.write_text(f'{{"format": "seedbox-tin", "version": 4, {wants}}}', encoding="utf-8")
+    assert type_in("import", str(path)).lines == ["Added 1 want.", "Undo with: seedbox undo"]
+    assert type_in("undo").lines[0] == "Undone: Import 1 want from wants.json."
+    assert "Would add 1 want." in type_in("import", str(path), "--dry-run").out
+
+
 def test_the_same_file_twice_adds_nothing_and_one_undo_takes_it_back(
     type_in: Type, grower_list: Path
 ) -> None:
