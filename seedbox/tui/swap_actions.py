@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from functools import partial
 from typing import TYPE_CHECKING
 
 from textual.worker import get_current_worker
@@ -22,6 +23,7 @@ if TYPE_CHECKING:
 
     from seedbox.season.sowing.buying import BuyLine
     from seedbox.season.swapping.records import Proposal, SwapList
+    from seedbox.tui.app import SeedboxApp
     from seedbox.tui.form import FormPlan
 
 _OF_SPARE = {"offer", "keep", "limit", "forget", "packet"}
@@ -175,20 +177,21 @@ class SwapActions(Page):
             self.say("There is no tin yet, and no plan: add packets first, on the Tin tab.")
             return
         self.say("Reckoning what your plans miss …")
-        self.run_worker(self._look_what_is_missing, thread=True, exclusive=True, group="missing")
+        work = partial(self._look_what_is_missing, self.seedbox)
+        self.run_worker(work, thread=True, exclusive=True, group="missing")
 
-    def _look_what_is_missing(self) -> None:
+    def _look_what_is_missing(self, app: SeedboxApp) -> None:
         from seedbox.tui.swap_reading import SwapReader
 
-        desk, worker = self.seedbox.desk, get_current_worker()
+        desk, worker = app.desk, get_current_worker()
         try:
             with desk.another() as tin:
                 found = SwapReader(tin, desk.today, lambda: worker.is_cancelled).missing()
         except SeedboxError as error:
-            self.app.call_from_thread(self.seedbox.complain, error)
+            app.call_from_thread(app.complain, error)
             return
         if found is not None and not worker.is_cancelled:
-            self.app.call_from_thread(self._take, found)
+            app.call_from_thread(self._take, found)
 
     def _take(self, missing: tuple[BuyLine, ...]) -> None:
         from seedbox.season.swapping.wants import take_missing

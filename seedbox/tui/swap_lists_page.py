@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from contextlib import suppress
 from datetime import date
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, ClassVar
 
@@ -11,6 +13,7 @@ from textual import events, on
 from textual.app import ComposeResult
 from textual.containers import VerticalScroll
 from textual.content import Content
+from textual.css.query import NoMatches
 from textual.widgets import Static
 from textual.worker import get_current_worker
 
@@ -29,6 +32,7 @@ from seedbox.tui.text_lines import content
 from seedbox.tui.virtual_list import VirtualList
 
 if TYPE_CHECKING:
+    from seedbox.tui.app import SeedboxApp
     from seedbox.tui.swap_actions import SwapActions
 
 _NONE = "No list was read yet. r reads the lists of others: CSV, JSON or XLSX."
@@ -71,11 +75,11 @@ class SwapListsPage(Page):
 
     def reload(self) -> None:
         """Show what lies on the table now."""
-        if not self.query(VirtualList):  # just being closed
-            return
-        own, shown = self._tab.own_list(), self.query_one(VirtualList)
-        shown.show_rows([list_row(one, own) for one in self._files], shown.cursor)
-        self._tell()
+        own = self._tab.own_list()
+        with suppress(NoMatches):  # a page that is just being closed
+            shown = self.query_one(VirtualList)
+            shown.show_rows([list_row(one, own) for one in self._files], shown.cursor)
+            self._tell()
 
     def _tell(self) -> None:
         read = self._tab.table.lists
@@ -111,25 +115,25 @@ class SwapListsPage(Page):
     def read_files(self, paths: list[Path]) -> None:
         """Read these files and lay them on the table."""
         self.query_one("#summary", Static).update(Content(f" Reading {_files(len(paths))} …"))
-        self._paths = paths
-        self.run_worker(self._read, thread=True, exclusive=True, group="lists")
+        work = partial(self._read, self.seedbox, paths)
+        self.run_worker(work, thread=True, exclusive=True, group="lists")
 
-    def _read(self) -> None:
-        desk, worker = self.seedbox.desk, get_current_worker()
-        paths = self._paths
+    def _read(self, app: SeedboxApp, paths: list[Path]) -> None:
+        desk, worker = app.desk, get_current_worker()
         try:
             with desk.another() as tin:
                 settings = tin.settings()
                 book = CropBook(settings, tin.own_crops())
         except SeedboxError as error:
-            self.app.call_from_thread(self.seedbox.complain, error)
+            app.call_from_thread(app.complain, error)
             return
         for path in paths:
             if worker.is_cancelled:
                 return
             one = _read_one(path, book, desk.today, settings)
-            self.app.call_from_thread(self._lay, one)
-        self.app.call_from_thread(self._read_all, paths)
+            app.call_from_thread(self._lay, one)
+        if not worker.is_cancelled:
+            app.call_from_thread(self._read_all, paths)
 
     def _lay(self, one: TableList) -> None:
         self._tab.table.put(one)
@@ -137,10 +141,9 @@ class SwapListsPage(Page):
 
     def _read_all(self, paths: list[Path]) -> None:
         self._tab.show_table()
-        if not self.query(VirtualList):
-            return
         places = {one.path: at for at, one in enumerate(self._files)}
-        self.query_one(VirtualList).move_to(places.get(paths[0], 0))
+        with suppress(NoMatches):
+            self.query_one(VirtualList).move_to(places.get(paths[0], 0))
         faults = sum(bool(one.fault) for one in self._files if one.path in paths)
         if faults:
             self.say(f"{_files(faults)} could not be read; why stands below.", wrong=True)

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from contextlib import suppress
 from time import monotonic
 from typing import TYPE_CHECKING, ClassVar
 
 from textual import events, on
 from textual.app import ComposeResult
 from textual.content import Content
+from textual.css.query import NoMatches
 from textual.widgets import Static
 from textual.worker import Worker
 
@@ -104,7 +106,7 @@ class SwapProposalPage(Page):
             self.seedbox.complain(error)
             return
         self._worker = None
-        if self.query(VirtualList):
+        with suppress(NoMatches):  # a page that is just being closed
             self._show(found)
 
     def _tick(self) -> None:

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
-from typing import ClassVar
+from contextlib import suppress
+from functools import partial
+from typing import TYPE_CHECKING, ClassVar
 
 from textual import events, on
 from textual.app import ComposeResult
 from textual.containers import Container, Vertical
 from textual.content import Content
+from textual.css.query import NoMatches
 from textual.widgets import Static
 from textual.worker import get_current_worker
 
@@ -40,6 +43,9 @@ from seedbox.tui.swap_words import (
 from seedbox.tui.tab_page import TabPage
 from seedbox.tui.tabs import tab
 from seedbox.tui.virtual_list import VirtualList
+
+if TYPE_CHECKING:
+    from seedbox.tui.app import SeedboxApp
 
 SIDES = ("spare", "wants")
 WIDE = 110
@@ -110,22 +116,23 @@ class SwapTab(SwapActions, TabPage):
             self.seedbox.complain(error)
             return
         self._reckoning = True
-        self.run_worker(self._read, thread=True, exclusive=True, group="swap")
+        work = partial(self._read, self.seedbox)
+        self.run_worker(work, thread=True, exclusive=True, group="swap")
 
-    def _read(self) -> None:
-        desk, worker = self.seedbox.desk, get_current_worker()
+    def _read(self, app: SeedboxApp) -> None:
+        desk, worker = app.desk, get_current_worker()
         try:
             with desk.another() as tin:
                 reader = SwapReader(tin, desk.today, lambda: worker.is_cancelled)
                 wanted = reader.wanted()
                 if not worker.is_cancelled:
-                    self.app.call_from_thread(self._show_wanted, wanted)
+                    app.call_from_thread(self._show_wanted, wanted)
                 found = reader.read(self._reading)
         except SeedboxError as error:
-            self.app.call_from_thread(self.seedbox.complain, error)
+            app.call_from_thread(app.complain, error)
             return
         if found is not None and not worker.is_cancelled:
-            self.app.call_from_thread(self._show_reading, found)
+            app.call_from_thread(self._show_reading, found)
 
     def _show_wanted(self, wanted: Wanted) -> None:
         self._wanted = wanted
@@ -179,12 +186,11 @@ class SwapTab(SwapActions, TabPage):
         self._show()
 
     def _show(self) -> None:
-        if not self.query(VirtualList):  # just being closed
-            return
-        spare, wants = self.list_of("spare"), self.list_of("wants")
-        spare.show_rows([spare_row(one) for one in self.found], spare.cursor)
-        wants.show_rows(self._want_rows(), wants.cursor)
-        self._tell()
+        with suppress(NoMatches):  # a page that is just being closed
+            spare, wants = self.list_of("spare"), self.list_of("wants")
+            spare.show_rows([spare_row(one) for one in self.found], spare.cursor)
+            wants.show_rows(self._want_rows(), wants.cursor)
+            self._tell()
 
     def _offered(self) -> Offered:
         return Offered(self.table.lists)
