@@ -18,10 +18,10 @@ OFFER_COLUMNS = (
     Column("crop", least=6),
     Column("variety", least=8),
     Column("portions", right=True),
-    Column("of seeds", right=True),
+    Column("seeds", right=True),
     Column("germination"),
-    Column("known by", least=8),
-    Column("year"),
+    Column("known by", least=6),
+    Column("year", least=7),
 )
 
 
@@ -38,7 +38,7 @@ def offer_row(offer: Offer) -> tuple[str, ...]:
         "" if offer.seeds_per_portion is None else str(offer.seeds_per_portion),
         germination(known.mean, known.low, known.high),
         tested_words(known),
-        "" if offer.harvest_year is None else str(offer.harvest_year),
+        offer.year,
     )
 
 

@@ -160,6 +160,7 @@ def _receive(tin: Tin, one: Receive, arrival: _Arrival) -> Packet:
         origin=Origin.SWAPPED,
         source=one.giver,
         harvest_year=offer.harvest_year,
+        packed_year=_packed_year(offer),
         treatment=offer.treatment,
         printed_germination=known.printed,
         printed_on=_printed_on(known, today),
@@ -182,6 +183,13 @@ def _receive(tin: Tin, one: Receive, arrival: _Arrival) -> Packet:
             reported_by=one.giver or "whoever gave it",
         )
     return packet
+
+
+def _packed_year(offer: Offer) -> int | None:
+    """Not before its harvest: another person's list may contradict itself."""
+    if offer.harvest_year is None or offer.packed_year is None:
+        return offer.packed_year
+    return offer.packed_year if offer.packed_year >= offer.harvest_year else None
 
 
 def _printed_on(known: Germination, today: date) -> date | None:

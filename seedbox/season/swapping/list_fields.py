@@ -39,6 +39,7 @@ class Col(StrEnum):
     PRINTED = "printed_percent"
     PRINTED_ON = "printed_on"
     HARVEST = "harvest_year"
+    PACKED = "packed_year"
     TREATMENT = "treatment"
     HYBRID = "hybrid"
     CAUTIONS = "cautions"
@@ -65,6 +66,7 @@ MEANINGS: dict[Col, str] = {
     Col.PRINTED: "germination printed on the packet it was bought in, per cent",
     Col.PRINTED_ON: "day of that printed figure",
     Col.HARVEST: "year of harvest",
+    Col.PACKED: "year in which it was packed, else bought, where the harvest is not known",
     Col.TREATMENT: "none, dressed, pelleted or primed",
     Col.HYBRID: "yes for an F1 hybrid, no otherwise",
     Col.CAUTIONS: f"cautions that go with the seed, parted by “{PARTED.strip()}”",
@@ -97,6 +99,7 @@ _HEADINGS: dict[Col, tuple[str, ...]] = {
     Col.PRINTED: ("printed percent",),
     Col.PRINTED_ON: ("printed on",),
     Col.HARVEST: (*WORDS[Field.HARVEST_YEAR], "year"),
+    Col.PACKED: (*WORDS[Field.PACKED_YEAR], *WORDS[Field.BOUGHT_YEAR]),
     Col.TREATMENT: WORDS[Field.TREATMENT],
     Col.HYBRID: ("hybrid", "f1", "f1 hybrid"),
     Col.CAUTIONS: ("cautions", "caution", "warnings", "warning", "mind"),

@@ -146,6 +146,7 @@ def _values(sheet: Sheet, dates: Reader) -> dict[Col, list[Any]]:
         Col.GERMINATED: (cells.counted, None),
         Col.PRINTED_ON: (dates.past_day, None),
         Col.HARVEST: (dates.year, None),
+        Col.PACKED: (dates.year, None),
         Col.TREATMENT: (words.treatment, Treatment.NONE),
         Col.HYBRID: (words.yes_or_no, False),
         Col.CAUTIONS: (cells.cautions, ()),
@@ -221,6 +222,7 @@ def _entry(row: dict[Col, Any], book: CropBook) -> Offer | Wish:
         treatment=row[Col.TREATMENT],
         hybrid=row[Col.HYBRID],
         cautions=row[Col.CAUTIONS],
+        packed_year=row[Col.PACKED],
     )
 
 

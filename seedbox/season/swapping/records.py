@@ -44,7 +44,8 @@ class Offer:
 
     `crop` is the name its owner uses; `crop_id` the almanac's id, '' for a crop that it does not
     know, which then matches by equal words. `code` names the packet in its owner's tin ('' in a
-    list without codes). `seeds_per_portion` is None where nobody counted.
+    list without codes). `seeds_per_portion` is None where nobody counted. `packed_year` is the
+    best known year of seed whose harvest is not known: packed, else bought.
     """
 
     code: str
@@ -58,6 +59,14 @@ class Offer:
     treatment: Treatment = Treatment.NONE
     hybrid: bool = False
     cautions: tuple[str, ...] = ()
+    packed_year: int | None = None
+
+    @property
+    def year(self) -> str:
+        """The year as it is shown; one of harvest stands alone."""
+        if self.harvest_year is not None:
+            return str(self.harvest_year)
+        return "" if self.packed_year is None else f"packed {self.packed_year}"
 
 
 @dataclass(frozen=True, slots=True)

@@ -21,7 +21,7 @@ from seedbox.season.swapping.spare_words import honest_words, why_none, why_spar
 from seedbox.season.testing.evidence import weighed
 from seedbox.tin.file import Tin
 from seedbox.tin.list_records import SwapChoice, SwapWord
-from seedbox.tin.records import Dossier, GerminationTest, Kind, TestState, Unit
+from seedbox.tin.records import Dossier, GerminationTest, Kind, Packet, TestState, Unit
 
 
 @dataclass(frozen=True, slots=True)
@@ -175,6 +175,7 @@ class _Judging:
             treatment=self.packet.treatment,
             hybrid=is_hybrid(*packet_words(self.packet)),
             cautions=tuple(filter(None, said)),
+            packed_year=_packed_year(self.packet),
         )
 
 
@@ -209,8 +210,16 @@ def grams_or_seeds(one: Spare) -> tuple[float, Unit] | None:
     return float(one.portion.seeds), Unit.SEEDS
 
 
+def _packed_year(packet: Packet) -> int | None:
+    """The best known year of seed whose harvest is not known."""
+    if packet.harvest_year is not None:
+        return None
+    return packet.packed_year or packet.bought_year
+
+
 def _latest(tests: Sequence[GerminationTest]) -> GerminationTest | None:
-    return max(tests, key=lambda test: (test.on, test.id), default=None)
+    """The latest test of one's own, else of others."""
+    return max(tests, key=lambda test: (not test.reported_by, test.on, test.id), default=None)
 
 
 def _order(one: Spare) -> tuple[str, str, str]:

@@ -65,6 +65,9 @@ def honest_words(line: PacketLine) -> list[str]:
         said.append(f"Doubtful seed: {share} may germinate. Test it before you rely on it.")
     elif forecast.advice is Advice.USE_UP:
         said.append("Use it up this season: by the next it may fall below the standard.")
+    tests = line.dossier.tests
+    if tests and all(test.reported_by for test in tests):
+        said.append("Its test was made by whoever gave it away before, not by me.")
     said += [warning for warning in forecast.warnings if "age is not known" in warning]
     if not forecast.supported:
         said.append("It was kept where no forecast is sure: test it before you rely on it.")

@@ -76,6 +76,7 @@ def _lists(draw: st.DrawFn) -> SwapList:
             treatment=draw(st.sampled_from(Treatment)),
             hybrid=draw(st.booleans()),
             cautions=tuple(dict.fromkeys(draw(st.lists(LINE.filter(bool), max_size=3)))),
+            packed_year=draw(st.none() | st.integers(1990, 2027)),
         )
         for crop, crop_id in draw(st.lists(NAMES, max_size=4))
     ]

@@ -209,6 +209,29 @@ def test_untested_seed_says_so_and_keeps_its_printed_figure(planted: Planted) ->
     assert (known.printed, known.printed_on) == (0.88, date(2026, 8, 1))
 
 
+def test_the_best_known_year_goes_with_the_seed(planted: Planted) -> None:
+    """Without one the receiver would take old seed for new."""
+    for year in ({"harvest_year": 2024, "packed_year": 2025}, {"packed_year": 2025},
+                 {"bought_year": 2025}):  # fmt: skip
+        offer = _only(planted({"crop_id": "leek", "harvest_year": None, **year})).offer
+        assert offer.year == ("2024" if "harvest_year" in year else "packed 2025")
+
+
+def test_a_test_of_somebody_else_is_not_passed_on_as_ones_own(planted: Planted) -> None:
+    tin = planted({"crop_id": "leek"})
+    packet = tin.packets()[0]
+    record_test(tin, packet, date(2027, 2, 1), 50, 45, today=TODAY, take_from_packet=False,
+                reported_by="Ida")  # fmt: skip
+    told = _only(tin).offer
+    assert told.germination.germinated == 45
+    assert any("not by me" in caution for caution in told.cautions)
+    assert not any("Ida" in caution for caution in told.cautions)
+    record_test(tin, packet, date(2027, 1, 1), 20, 17, today=TODAY)
+    own = _only(tin).offer
+    assert own.germination.germinated == 17
+    assert not any("not by me" in caution for caution in own.cautions)
+
+
 def test_what_cannot_be_told_has_a_sentence(planted: Planted) -> None:
     tin = planted(
         {"crop_id": "leek", "variety": "uncounted", "amount": None, "unit": None},

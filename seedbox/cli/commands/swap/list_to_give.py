@@ -188,7 +188,7 @@ def _print(file: Path, listed: SwapList, settings: Settings) -> None:
             portions=offer.portions,
             seeds="" if offer.seeds_per_portion is None else str(offer.seeds_per_portion),
             germination=germination_words(offer.germination),
-            year="" if offer.harvest_year is None else str(offer.harvest_year),
+            year=offer.year,
             cautions=offer.cautions,
         )
         for offer in listed.offers

@@ -30,6 +30,7 @@ _SEEDS = Whole("seeds", 1, 1_000_000)
 @click.option("--portions", type=Whole("portions", 1, 1000), default=1, help="How many; 1.")
 @click.option("--seeds", type=_SEEDS, help="Seeds in a portion; left out, not counted.")
 @click.option("--harvest", type=YEAR, help="Year of harvest: the best thing to know.")
+@click.option("--packed", type=YEAR, help="Year on the packet, if the harvest is not known.")
 @click.option("--tested", type=_SEEDS, help="Seeds in their germination test.")
 @click.option("--germinated", type=Whole("seeds", 0), help="How many of those came up.")
 @click.option("--tested-on", type=DAY, help="The day of their test.")
@@ -76,6 +77,7 @@ def _offer(book: CropBook, what: tuple[str, ...], given: dict[str, Any], today: 
         harvest_year=given["harvest"],
         treatment=Treatment(given["treated"] or "none"),
         hybrid=given["hybrid"],
+        packed_year=given["packed"],
     )
 
 
