@@ -16,12 +16,12 @@ if TYPE_CHECKING:
 OFFER_COLUMNS = (
     Column("code"),
     Column("crop", least=6),
-    Column("variety", least=8),
+    Column("variety", least=7),
     Column("portions", right=True),
-    Column("seeds", right=True),
+    Column("seeds each", right=True),
     Column("germination"),
     Column("known by", least=6),
-    Column("year", least=7),
+    Column("year", least=4),
 )
 
 
