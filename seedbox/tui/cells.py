@@ -67,6 +67,20 @@ def _cut(seen: str, width: int) -> str:
     return f"{_FIRST_STRONG_ISOLATE}{kept}{_POP_ISOLATE}{padding}" if isolated else kept + padding
 
 
+def path_end(text: str, width: int) -> str:
+    """A path that is too long shows its end, by which it differs from others; all else as it is.
+
+    >>> path_end("lists/of/autumn/maud.csv", 12), path_end("broad bean, dwarf", 12)
+    ('…mn/maud.csv', 'broad bean, dwarf')
+    """
+    seen = plain(text)
+    if "/" not in seen or cell_len(seen) <= width:
+        return seen
+    while seen and cell_len(seen) >= width:
+        seen = seen[1:]
+    return ELLIPSIS + seen
+
+
 def wrapped(text: str, width: int) -> list[str]:
     """`text` in lines of at most `width` cells, broken between words where that is possible."""
     lines: list[str] = []

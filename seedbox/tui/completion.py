@@ -9,7 +9,7 @@ from textual.content import Content
 from textual.widget import Widget
 from textual.widgets import Input
 
-from seedbox.tui.cells import fit, plain
+from seedbox.tui.cells import fit, path_end, plain
 
 Suggest = Callable[[str], Sequence[tuple[str, str]]]
 """From what was typed to (text that the field takes, remark beside it)."""
@@ -92,8 +92,9 @@ class Completion(Widget):
             here = number == self._at
             style = "$cursor-fore on $cursor-back bold" if here else ""
             mark = "> " if here else "  "
-            text = f"{mark}{plain(name)}" + (f"  ({plain(remark)})" if remark else "")
-            parts += [(fit(text, self.size.width), style), "\n"]
+            told = f"  ({plain(remark)})" if remark else ""
+            shown = mark + path_end(name, self.size.width - len(mark) - len(told)) + told
+            parts += [(fit(shown, self.size.width), style), "\n"]
         return Content.assemble(*parts[:-1])
 
     def on_click(self, event: events.Click) -> None:
