@@ -10,6 +10,7 @@ REPORTS = {
     "labels": "how often labels are read after mud, fading, bending and bad light",
     "printing": "every design on every sheet from outside, memory and bytes of large jobs",
     "scanning": "how much of composed photos is read back",
+    "swap": "exchanges among 2 to 40 people: seconds, gap to the bound, who gains over pairs",
 }
 USAGE = f"usage: python -m tests.bench [{' | '.join(REPORTS)}]"
 
