@@ -49,12 +49,15 @@ class CodeStyle:
 
 @dataclass(frozen=True, slots=True)
 class LineStyle:
-    """One line: the fields it shows, what stands between and before them, and its type."""
+    """One line: the fields it shows, what stands between and before them, and its type. A line
+    that must not be missing says in `if_empty` what to do about it.
+    """
 
     fields: tuple[str, ...]
     between: str
     before: str
     style: Style
+    if_empty: str = ""
 
     def text(self, content: LabelContent) -> str:
         """The words of this line; empty when the label has none of its fields."""
@@ -167,4 +170,5 @@ def line_style(table: Table) -> LineStyle:
             keep=table.whole("keep", 1, 99, 50),
             whole=table.yes("whole", False),
         ),
+        if_empty=table.text("if_empty", default=""),
     )

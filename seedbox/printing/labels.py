@@ -52,7 +52,7 @@ def print_labels(job: LabelJob, path: Path, *, proof: bool = True, dpi: int = 30
         pages=places[-1].page + 1,
         proofed=proof,
         unreadable=failed,
-        warnings=(*_cut_cautions(job, layouts), *_strange_letters(job)),
+        warnings=(*_cut_cautions(job, layouts), *_empty_lines(job), *_strange_letters(job)),
     )
 
 
@@ -70,10 +70,25 @@ def _cut_cautions(job: LabelJob, layouts: Layouts) -> Iterable[Problem]:
         )
 
 
+def _empty_lines(job: LabelJob) -> Iterable[Problem]:
+    """One problem for each line that must not be missing and is, on one label or more."""
+    empty: dict[LineStyle, list[str]] = {}
+    for item in job.items:
+        for line in (item.design or job.design).lines:
+            if line.if_empty and not line.text(item):
+                empty.setdefault(line, []).append(item.text("code"))
+    for line, codes in empty.items():
+        more = f" and {len(codes) - _SHOWN} more" if len(codes) > _SHOWN else ""
+        yield Problem(
+            f"nothing is written on {', '.join(codes[:_SHOWN])}{more}. {line.if_empty}",
+            field=" + ".join(line.fields),
+        )
+
+
 def _caution_is_cut(item: LabelContent, layouts: Layouts) -> bool:
     design, layout = layouts.of(item)
     told = {field for line in design.lines for field in line.fields}.intersection(_SAFETY)
-    cautions = [clean(item.text(field)) for field in told or ("caution",)]
+    cautions = [clean(item.text(field)) for field in sorted(told) or ("caution",)]
     if not any(cautions):
         return False
     shown = shown_words(layout, design, item)

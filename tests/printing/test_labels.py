@@ -217,3 +217,18 @@ def test_outlines_are_drawn_for_stakes_and_on_demand(
     assert not left_edge_is_dark("a4-stake-20x140", False)
     assert not left_edge_is_dark("a4-65-38x21-gap", None)
     assert left_edge_is_dark("a4-65-38x21-gap", True)
+
+
+def test_a_line_that_must_not_be_missing_is_missed_aloud(make_items: Make, tmp_path: Path) -> None:
+    items = make_items(3)
+    for item in items:
+        assert item.fields["sharer"]
+    nameless = [
+        LabelContent(item.code, {**item.fields, "sharer": "", "town": ""}) for item in items
+    ]
+    wide = sheet("a4-8-99x68-gap")
+    assert not print_labels(LabelJob(design("sharing"), wide, items), tmp_path / "l.pdf").warnings
+    (told,) = print_labels(LabelJob(design("sharing"), wide, nameless), tmp_path / "l.pdf").warnings
+    assert told.field == "sharer + town"
+    assert items[0].text("code") in told.sentence
+    assert "grower_name" in told.sentence
