@@ -43,6 +43,8 @@ HEAVY: dict[str, set[str]] = {
     "textual": {"tui"},
     "rich": {"tui"},
     "click": {"cli", "__main__"},
+    "arabic_reshaper": {"printing"},
+    "bidi": {"printing"},
     "reportlab": {"printing"},
     "segno": {"printing"},
     "barcode": {"printing"},

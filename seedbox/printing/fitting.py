@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 from itertools import zip_longest
 
-from seedbox.printing.bidi import visual
+from seedbox.printing.reading_order import visual
 from seedbox.printing.fonts import ASCENT, DESCENT, Run, clean, is_cjk, runs, width
 from seedbox.printing.styles import Style
 

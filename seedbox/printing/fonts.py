@@ -19,7 +19,7 @@ from reportlab.pdfbase.cidfonts import UnicodeCIDFont
 from reportlab.pdfbase.ttfonts import TTFError, TTFont
 
 from seedbox.errors import BadDataError
-from seedbox.printing.joining import joined
+from seedbox.printing.reading_order import joined
 from seedbox.printing.styles import FONT_FILES
 from seedbox.resources import labels_dir
 

@@ -13,7 +13,7 @@ from reportlab.lib.pagesizes import A4, LETTER, landscape
 from reportlab.pdfgen.canvas import Canvas
 
 from seedbox.errors import UsageError
-from seedbox.printing.bidi import visual
+from seedbox.printing.reading_order import visual
 from seedbox.printing.content import MM
 from seedbox.printing.fitting import fit_line
 from seedbox.printing.fonts import BOX, BOX_WIDTH, Run, clean, font_name, is_embedded, runs

@@ -1,0 +1,37 @@
+"""Words that run from right to left, and letters that join: from the order of speech to the page.
+
+The libraries are loaded only for text that needs them.
+"""
+
+from __future__ import annotations
+
+import unicodedata
+from functools import cache
+from typing import Any
+
+_ARABIC = ("\u0600", "\u06ff")
+
+
+def joined(text: str) -> str:
+    """Arabic letters in their joined forms, in the order of speech; all else as it was."""
+    if not any(_ARABIC[0] <= char <= _ARABIC[1] for char in text):
+        return text
+    shaped: str = _reshaper().reshape(text)
+    return shaped
+
+
+def visual(text: str) -> str:
+    """One line in the order in which it is drawn from left to right (Unicode Standard Annex 9)."""
+    if text.isascii() or not any(unicodedata.bidirectional(char) in ("R", "AL") for char in text):
+        return text
+    from bidi.algorithm import get_display
+
+    return str(get_display(text))
+
+
+@cache
+def _reshaper() -> Any:
+    """Keeps the stretching stroke that a person typed, and no ligature that spells a whole word."""
+    from arabic_reshaper import ArabicReshaper
+
+    return ArabicReshaper({"delete_tatweel": False, "ARABIC LIGATURE ALLAH": False})
