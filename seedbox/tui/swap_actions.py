@@ -28,6 +28,7 @@ if TYPE_CHECKING:
 
 _OF_SPARE = {"offer", "keep", "limit", "forget", "packet"}
 _OF_WANTS = {"edit", "remove"}
+_NO_TIN = "There is no tin yet: add packets first, on the Tin tab."
 _NOT_YET = "What is spare is still being reckoned: a moment."
 
 
@@ -174,7 +175,7 @@ class SwapActions(Page):
     @action("t", "Take missing", "Take what your plans miss, as buy tells it, into the wants.")
     def action_take_missing(self) -> None:
         if not self.seedbox.desk.exists:
-            self.say("There is no tin yet, and no plan: add packets first, on the Tin tab.")
+            self.say(_NO_TIN)
             return
         self.say("Reckoning what your plans miss …")
         work = partial(self._look_what_is_missing, self.seedbox)
@@ -232,13 +233,22 @@ class SwapActions(Page):
         if not self.table.lists:
             self.seedbox.say("Read somebody's list first: r asks for the file.")
         elif self.own_list() is None:
-            self.seedbox.say(_NOT_YET)
+            self.seedbox.say(self._not_yet())
         else:
             self.app.push_screen(SwapProposalPage(self))
+
+    def _not_yet(self) -> str:
+        return _NOT_YET if self.seedbox.desk.exists else _NO_TIN
 
     def own_list_named(self) -> SwapList | None:
         """The same list under the name by which it takes part in a proposal."""
         return self.own_list(self.seedbox.desk.tin().settings().grower_name or "you")
+
+    @action("T", "How you swap", "Set the tolerance, whose rules hold, your name on labels.")
+    def action_settings(self) -> None:
+        from seedbox.tui.swap_forms import settings_plan
+
+        self._ask(lambda: settings_plan(self.seedbox.desk, lambda: None))
 
     @action("B", "Kept proposal", "Open a proposal that was kept in a file, to book it.")
     def action_kept_proposal(self) -> None:
@@ -256,7 +266,7 @@ class SwapActions(Page):
         from seedbox.tui.swap_files import write_plan
 
         if self.own_list() is None:
-            self.say(_NOT_YET)
+            self.say(self._not_yet())
         else:
             self._ask(lambda: write_plan(self.seedbox.desk, self.own_list))
 

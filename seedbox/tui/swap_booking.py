@@ -1,4 +1,4 @@
-"""Forms of a proposal: keep it in a file, change the tolerance, book it."""
+"""Forms of a proposal: keep it in a file, open one that was kept, book it."""
 
 from __future__ import annotations
 
@@ -7,7 +7,6 @@ from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from seedbox.errors import BadDataError
 from seedbox.printing.paper import write_whole
 from seedbox.season.crops import CropBook
 from seedbox.season.swapping.booking import Booked, Given, book
@@ -23,13 +22,11 @@ from seedbox.season.swapping.words import named
 from seedbox.tin.codes import shown
 from seedbox.tin.file import Tin
 from seedbox.tin.label_queue import MOST_COPIES, queue_labels
-from seedbox.tin.preferences import CHOICES, parse_setting
 from seedbox.tin.records import Packet
-from seedbox.tin.settings import set_setting
 from seedbox.tin.text import amount_text
 from seedbox.tui.desk import Desk
 from seedbox.tui.field_values import FieldReader
-from seedbox.tui.form import Field, FormPlan, FormProblemsError, Values
+from seedbox.tui.form import Field, FormPlan, Values
 from seedbox.tui.label_plan import file_named
 from seedbox.tui.sowing_words import counted
 from seedbox.tui.swap_text_page import SwapTextPage, law_lines
@@ -95,29 +92,6 @@ def kept_plan(app: SeedboxApp, show: Callable[[Proposal, int], object]) -> FormP
         initial={"file": str(Path.cwd() / "swap.json")},
         draft_key="kept proposal",
         advice="Shown first; B then books your part.",
-    )
-
-
-def tolerance_plan(desk: Desk, again: Callable[[], object]) -> FormPlan:
-    """Asks by how many portions giving and getting may differ."""
-    name = "swap_tolerance"
-
-    def save(values: Values) -> str:
-        text = values["portions"].strip()
-        try:
-            parse_setting(name, text)
-        except BadDataError as error:
-            raise FormProblemsError({"portions": f"It takes {CHOICES[name].accepts}."}) from error
-        desk.change(lambda tin: set_setting(tin, name, text))
-        again()
-        return f"Giving and getting may differ by {text}. u takes it back."
-
-    return FormPlan(
-        title="Tolerance",
-        fields=[Field("portions", "Portions", "0: everyone gets as much as they give.")],
-        save=save,
-        initial={"portions": f"{desk.tin().settings().swap_tolerance:g}"},
-        advice="More tolerance lets more change hands, and less even.",
     )
 
 

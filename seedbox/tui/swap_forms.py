@@ -1,13 +1,18 @@
-"""Forms for the swap: a want, and how many portions of a packet are offered at most."""
+"""Forms for the swap: a want, portions offered at most, and how one swaps."""
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
+from seedbox.errors import BadDataError
 from seedbox.season.crops import CropBook
 from seedbox.season.swapping.spare import Spare
 from seedbox.season.swapping.wants import Taken
 from seedbox.season.swapping.words import named
 from seedbox.tin.file import Tin
 from seedbox.tin.list_records import USUAL_WORTH, SwapWord, Want
+from seedbox.tin.preferences import CHOICES, parse_setting
+from seedbox.tin.settings import set_settings
 from seedbox.tin.swap_choices import set_swap_choice
 from seedbox.tin.wants import add_want, change_want, check_want, tidied, want_key
 from seedbox.tui.crop_field import CropNames, crop_meant
@@ -113,6 +118,46 @@ def limit_plan(desk: Desk, one: Spare) -> FormPlan:
         initial={"portions": str(said or one.could_give)},
         advice=f"{one.why}{mind}",
     )
+
+
+_SETTINGS = ("swap_tolerance", "swap_law", "grower_name", "grower_town")
+
+
+def settings_plan(desk: Desk, then: Callable[[], object]) -> FormPlan:
+    """Asks for tolerance, rules and whose seed it is; `then` is done once they are set."""
+    settings = desk.tin(create=True).settings()
+
+    def save(values: Values) -> str:
+        reader = FieldReader(values, desk.today)
+        wanted = {name: reader.text(name) for name in _SETTINGS}
+        for name, text in wanted.items():
+            try:
+                parse_setting(name, text)
+            except BadDataError:
+                reader.fault(name, f"It takes {CHOICES[name].accepts}.")
+        reader.finish()
+        desk.change(lambda tin: set_settings(tin, wanted, "Say how you swap"))
+        then()
+        return "How you swap is set. u takes it back."
+
+    return FormPlan(
+        title="How you swap",
+        fields=[
+            Field(
+                "swap_tolerance",
+                "Tolerance",
+                "Portions by which giving and getting may differ; 0: everyone gets what they give.",
+            ),
+            Field("swap_law", "Rules", "Whose cautions are told with seed.",
+                  ("eu", "gb", "us", "other")),
+            Field("grower_name", "Your name", "On sharing labels and in proposals."),
+            Field("grower_town", "Your town", "On sharing labels."),
+        ],
+        save=save,
+        initial={name: str(getattr(settings, name)) for name in _SETTINGS},
+        draft_key="how you swap",
+        advice=f"Your list says name and town only if you write them there. {LAW}",
+    )  # fmt: skip
 
 
 def taken_words(taken: Taken) -> str:

@@ -106,6 +106,7 @@ class SwapProposalPage(Page):
             self.seedbox.complain(error)
             return
         self._worker = None
+        self._tab.table.remember(lists, tolerance, found)
         with suppress(NoMatches):  # a page that is just being closed
             self._show(found)
 
@@ -254,9 +255,13 @@ class SwapProposalPage(Page):
         settings = self.seedbox.desk.tin().settings()
         self._law, self._me = settings.swap_law, FIRST
         self._lists = (mine, *self._tab.table.lists)
+        known = self._tab.table.known(self._lists, settings.swap_tolerance)
+        if known is not None:  # the same lists have the same answer
+            self._show(known)
+            return
         self._began = monotonic()
         self._show(None)
-        work = self._match(self._lists, round(settings.swap_tolerance))
+        work = self._match(self._lists, settings.swap_tolerance)
         self._worker = self.run_worker(work, exclusive=True, group="match")
         self._say_above(self._matching_words())
         self.refresh_bars()
@@ -270,11 +275,14 @@ class SwapProposalPage(Page):
             self.refresh_bars()
 
     @action("T", "Tolerance", "Say by how many portions giving and getting may differ.")
-    def action_tolerance(self) -> None:
-        from seedbox.tui.swap_booking import tolerance_plan
+    def action_settings(self) -> None:
+        from seedbox.tui.swap_forms import settings_plan
 
-        again = lambda: self.app.call_later(self.action_match_again)  # noqa: E731
-        self.seedbox.ask(tolerance_plan(self.seedbox.desk, again))
+        def again() -> None:
+            if self._tab.table.lists:
+                self.app.call_later(self.action_match_again)
+
+        self.seedbox.ask(settings_plan(self.seedbox.desk, again))
 
     @action("right,left", "Other list", "Go from the lines to the people, and back.")
     def action_other_side(self) -> None:

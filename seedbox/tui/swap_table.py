@@ -8,7 +8,7 @@ from pathlib import Path
 
 from seedbox.season.swapping.list_reading import ReadList
 from seedbox.season.swapping.matching import serves
-from seedbox.season.swapping.records import Offer, SwapList, Wish
+from seedbox.season.swapping.records import Offer, Proposal, SwapList, Wish
 from seedbox.season.swapping.words import crop_key, named
 from seedbox.tui.sowing_words import counted
 
@@ -31,6 +31,7 @@ class SwapTable:
     """All files that were named, in that order; one that is read again replaces itself."""
 
     files: list[TableList] = field(default_factory=list)
+    _proposed: tuple[tuple[SwapList, ...], int, Proposal] | None = None
 
     @property
     def lists(self) -> tuple[SwapList, ...]:
@@ -48,6 +49,16 @@ class SwapTable:
     def remove(self, at: int) -> TableList:
         """Take one away, by its number."""
         return self.files.pop(at)
+
+    def remember(self, lists: tuple[SwapList, ...], tolerance: int, found: Proposal) -> None:
+        """Keep the latest proposal: to leave its page must not cost it."""
+        self._proposed = (lists, tolerance, found)
+
+    def known(self, lists: tuple[SwapList, ...], tolerance: int) -> Proposal | None:
+        """The proposal for these very lists, if it was the latest."""
+        if self._proposed is None or self._proposed[:2] != (lists, tolerance):
+            return None
+        return self._proposed[2]
 
 
 class Offered:

@@ -33,7 +33,7 @@ def open_proposal(open_swap, read_lists):
 
 
 async def test_mine_comes_first_with_worth_bound_and_every_reason(
-    open_swap, open_proposal, swap_path: Path, lists: Path
+    open_swap, open_proposal, swap_path: Path, lists: Path, monkeypatch: pytest.MonkeyPatch
 ):
     async with open_swap(swap_path, (120, 40)) as screen:
         await open_proposal(screen, lists)
@@ -48,6 +48,9 @@ async def test_mine_comes_first_with_worth_bound_and_every_reason(
         assert "How good it is" in screen.text
         await screen.press("escape", "right", "j")
         assert "exchanges between two alone would be worth" in screen.flat
+        monkeypatch.setattr("seedbox.season.swapping.matching.match", _refuse)
+        await screen.press("escape", "m")  # the same lists are not matched again
+        assert "worth 30 of at most 30" in screen.flat
 
 
 async def test_a_proposal_is_kept_in_a_file(
@@ -112,9 +115,11 @@ async def test_tolerance_is_changed_and_matched_again(
         await open_proposal(screen, lists)
         await screen.press("T", "backspace", "x", "ctrl+s")
         assert "It takes" in screen.problems
-        await screen.press("backspace", "0", "ctrl+s")
+        await screen.press("backspace", "0", "tab", "g", "ctrl+s")
         await screen.settle()
         assert "differ by 0 at most" in screen.flat and "of at most 30" not in screen.flat
+        with Tin.open(swap_path) as tin:
+            assert (tin.settings().swap_tolerance, tin.settings().swap_law) == (0, "gb")
 
 
 async def test_matching_is_stopped_by_a_key_and_never_blocks(
@@ -168,5 +173,5 @@ async def test_background_work_hands_over_answers_and_faults_and_may_be_left():
     await asyncio.sleep(0.25)  # the thread's answer comes to nobody
 
 
-def _refuse() -> None:
+def _refuse(*given: object, **named: object) -> None:
     raise BadDataError("no")
