@@ -98,8 +98,11 @@ class TinLines(PacketActions):
         """The highlighted packet."""
         if self.reading is None:
             return None
-        place = self.query_one(VirtualList).cursor
-        return self.catalogue.shown[place] if place < len(self.catalogue.shown) else None
+        shown = self.catalogue.shown
+        for listed in self.query(VirtualList):  # none on a page that is being closed
+            if listed.cursor < len(shown):
+                return shown[listed.cursor]
+        return None
 
     def code_here(self) -> str:
         """Code of the highlighted packet; empty when there is none."""
