@@ -8,8 +8,8 @@ from dataclasses import dataclass
 from functools import lru_cache
 from itertools import zip_longest
 
-from seedbox.printing.reading_order import visual
 from seedbox.printing.fonts import ASCENT, DESCENT, Run, clean, is_cjk, runs, width
+from seedbox.printing.reading_order import visual
 from seedbox.printing.styles import Style
 
 LEADING = ASCENT + DESCENT

@@ -13,11 +13,11 @@ from reportlab.lib.pagesizes import A4, LETTER, landscape
 from reportlab.pdfgen.canvas import Canvas
 
 from seedbox.errors import UsageError
-from seedbox.printing.reading_order import visual
 from seedbox.printing.content import MM
 from seedbox.printing.fitting import fit_line
 from seedbox.printing.fonts import BOX, BOX_WIDTH, Run, clean, font_name, is_embedded, runs
 from seedbox.printing.labels import check_target
+from seedbox.printing.reading_order import visual
 from seedbox.printing.styles import Style
 
 _SIZES: Final = {"a4": A4, "letter": LETTER}

@@ -10,6 +10,11 @@ from functools import cache
 from typing import Any
 
 _ARABIC = ("\u0600", "\u06ff")
+# Classes that the library takes; what is not assigned has none. A private letter, which runs from
+# left to right, goes in its place meanwhile.
+_KNOWN = frozenset("L R AL EN ES ET AN CS NSM BN B S WS ON".split())
+_PRIVATE = 0xF0000
+_REFUSED = ("", "LRI", "RLI", "FSI", "PDI")
 
 
 def joined(text: str) -> str:
@@ -26,7 +31,12 @@ def visual(text: str) -> str:
         return text
     from bidi.algorithm import get_display
 
-    return str(get_display(text))
+    return str(get_display("".join(map(_orderable, text))))
+
+
+def _orderable(char: str) -> str:
+    """What has no direction of its own stands as a sign for the unknown: the library refuses it."""
+    return char if unicodedata.bidirectional(char) not in _REFUSED else "\ufffd"
 
 
 @cache

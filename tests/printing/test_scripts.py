@@ -1,4 +1,4 @@
-"""Right to left and joined letters, against a second implementation and the standard's own forms."""
+"""Right to left and joined letters: a second implementation, and the forms of the standard."""
 
 from __future__ import annotations
 
