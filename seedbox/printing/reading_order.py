@@ -10,10 +10,6 @@ from functools import cache
 from typing import Any
 
 _ARABIC = ("\u0600", "\u06ff")
-# Classes that the library takes; what is not assigned has none. A private letter, which runs from
-# left to right, goes in its place meanwhile.
-_KNOWN = frozenset("L R AL EN ES ET AN CS NSM BN B S WS ON".split())
-_PRIVATE = 0xF0000
 _REFUSED = ("", "LRI", "RLI", "FSI", "PDI")
 
 
