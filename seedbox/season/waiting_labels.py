@@ -27,7 +27,7 @@ USUAL_SHEET = {"a4": "a4-24-64x34-gap", "letter": "letter-30-2.625x1"}
 _MOST_KEPT = 2_000
 """Codes whose words are kept at once: printing asks for them several times, one after another."""
 _GONE = "not in this tin"
-_FEW = 200
+_FEW = 1_000
 """Entries that are looked up one by one, rather than by reading all packets."""
 
 
