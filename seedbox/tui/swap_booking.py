@@ -27,7 +27,6 @@ from seedbox.tin.text import amount_text
 from seedbox.tui.desk import Desk
 from seedbox.tui.field_values import FieldReader
 from seedbox.tui.form import Field, FormPlan, Values
-from seedbox.tui.label_plan import file_named
 from seedbox.tui.sowing_words import counted
 from seedbox.tui.swap_text_page import SwapTextPage, law_lines
 from seedbox.tui.swap_words import LAW
@@ -49,7 +48,7 @@ def keep_plan(desk: Desk, proposal: Proposal, me: int) -> FormPlan:
 
     def save(values: Values) -> str:
         reader = FieldReader(values, desk.today)
-        path = file_named(reader)
+        path = reader.path()
         if path.name and path.suffix.lower() != ".json":
             reader.fault("file", "End it in .json.")
         reader.finish()
@@ -73,7 +72,7 @@ def kept_plan(app: SeedboxApp, show: Callable[[Proposal, int], object]) -> FormP
 
     def save(values: Values) -> str:
         reader = FieldReader(values, desk.today)
-        path = file_named(reader)
+        path = reader.path()
         reader.finish()
         tin = desk.tin(create=True)
         book_of_names = CropBook(tin.settings(), tin.own_crops())

@@ -19,7 +19,6 @@ from seedbox.tin.preferences import LONGEST_TEXT
 from seedbox.tui.desk import Desk
 from seedbox.tui.field_values import FieldReader
 from seedbox.tui.form import Field, FormPlan, FormProblemsError, Values
-from seedbox.tui.label_plan import file_named
 from seedbox.tui.sowing_words import counted
 from seedbox.tui.swap_words import LAW
 from seedbox.tui.written_files import FileNames, files_named, refuse_other_file
@@ -89,7 +88,7 @@ def write_plan(desk: Desk, made: Callable[[str, str], SwapList | None]) -> FormP
 
     def save(values: Values) -> str:
         reader = FieldReader(values, desk.today)
-        path = file_named(reader)
+        path = reader.path()
         kind = path.suffix.lower()
         if path.name and kind not in (".csv", ".json", ".pdf"):
             reader.fault("file", "End it in .csv for spreadsheets, .json, or .pdf to print.")
