@@ -60,9 +60,9 @@ def test_memory_does_not_grow_with_the_number_of_labels() -> None:
     """1,000 and 10,000 are measured by `python -m tests.bench printing`; this is the small twin."""
     tracemalloc.start()
     try:
-        draw(600)  # what is kept for the next label fills up once
+        draw(530)  # what is kept for the next label fills up once
         peaks = []
-        for count in (65, 650):
+        for count in (65, 390):
             tracemalloc.reset_peak()
             draw(count)
             peaks.append(tracemalloc.get_traced_memory()[1])
@@ -91,11 +91,11 @@ def test_words_are_made_when_they_are_asked_for() -> None:
 def test_a_page_costs_few_bytes() -> None:
     """209 bytes a QR code before it is compressed, and some for its words."""
     files = []
-    for count in (650, 1300):
+    for count in (130, 390):
         target, wanted = Nowhere(), job(count)
         draw_into(target, wanted, wanted.sheet, slots(wanted), 300)
         files.append(target.length)
-    assert (files[1] - files[0]) / 650 < 250
+    assert (files[1] - files[0]) / 260 < 250
 
 
 SAME = """
