@@ -65,6 +65,17 @@ def _empty(grid: Grid) -> str:
     return f">{FREE * (grid.columns - 2)}<"
 
 
+def position_at(sheet: Sheet, grid: Grid, column: int, line: int) -> int:
+    """The label that is drawn at this character; 0 beside them.
+
+    `column` and `line` count from the drawing's upper left, as `drawn_sheet` gives it.
+    """
+    across, within = divmod(column - _MARGIN, grid.columns + 1)
+    row = line // grid.rows
+    on_it = 0 <= across < sheet.columns and within < grid.columns and 0 <= row < sheet.rows
+    return row * sheet.columns + across + 1 if on_it else 0
+
+
 def position_words(sheet: Sheet, start: int, labels: int) -> str:
     """Where printing begins and ends, in words, with every further page."""
     row, column = divmod(start - 1, sheet.columns)

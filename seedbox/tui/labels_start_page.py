@@ -14,7 +14,13 @@ from textual.widgets import Static
 
 from seedbox.tui.actions import action
 from seedbox.tui.cells import plain
-from seedbox.tui.labels_sheet_drawing import LEGEND, drawn_sheet, grid_for, position_words
+from seedbox.tui.labels_sheet_drawing import (
+    LEGEND,
+    drawn_sheet,
+    grid_for,
+    position_at,
+    position_words,
+)
 from seedbox.tui.page import Page
 from seedbox.tui.text_lines import content
 
@@ -24,6 +30,14 @@ if TYPE_CHECKING:
 
 class SheetScroll(VerticalScroll, inherit_bindings=False):
     """A page of many rows scrolls; the arrow keys move on the sheet."""
+
+
+class DrawnSheet(Static):
+    """A click on a label chooses it; another on the same takes it."""
+
+    def on_click(self, event: events.Click) -> None:
+        if isinstance(self.screen, StartPage):
+            self.screen.clicked(event.x, event.y)
 
 
 class StartPage(Page):
@@ -45,7 +59,7 @@ class StartPage(Page):
     def body(self) -> ComposeResult:
         yield Static(f" {LEGEND}", id="summary", markup=False)
         with SheetScroll(id="start-sheet"):
-            yield Static("", id="drawn-sheet", markup=False)
+            yield DrawnSheet("", id="drawn-sheet", markup=False)
         yield Static("", id="start-words", markup=False)
 
     def on_mount(self) -> None:
@@ -77,6 +91,14 @@ class StartPage(Page):
         if 1 <= start <= self._sheet.count:
             self.start = start
             self._draw()
+
+    def clicked(self, column: int, line: int) -> None:
+        """The drawing was clicked on at this character."""
+        position = position_at(self._sheet, grid_for(self._sheet, self._room), column, line)
+        if position == self.start:
+            self.action_take()
+        elif position:
+            self._to(position)
 
     @action("enter", "Take it", "Begin with this label; those before it are used.", footer=True)
     def action_take(self) -> None:

@@ -18,6 +18,7 @@ from seedbox.tui.labels_sheet_drawing import (
     USED,
     drawn_sheet,
     grid_for,
+    position_at,
     position_words,
 )  # fmt: skip
 
@@ -131,6 +132,11 @@ def test_every_sheet_is_drawn_label_by_label(one: Sheet):
     body = "".join(line[5:] for line in lines)
     printed = min(4, one.count - start + 1)
     marked = body.count(">") * 2
+    for line, text in enumerate(lines):
+        if ">" in text:  # a click on the chosen label finds it
+            assert position_at(one, grid, text.index(">"), line) == start
+            assert position_at(one, grid, text.index("<"), line) == start
+    assert position_at(one, grid, 2, 0) == 0
     assert body.count(USED) == (start - 1) * grid.columns * grid.rows
     assert body.count(PRINTED) + marked == printed * grid.columns * grid.rows
     assert body.count(FREE) == (one.count - start + 1 - printed) * grid.columns * grid.rows

@@ -72,6 +72,13 @@ async def test_the_first_free_label_is_chosen_on_the_drawn_sheet(
         assert settings(queued_path) == ("", 1)
         await screen.press("f", "right", "escape")
         assert settings(queued_path) == ("", 1)
+        await screen.press("f")
+        await screen.pilot.click("#drawn-sheet", offset=(5 + 9 + 2, 2 * 2))
+        await screen.settle()
+        assert screen.app.screen.start == 8
+        await screen.pilot.click("#drawn-sheet", offset=(5 + 9 + 2, 2 * 2))
+        await screen.settle()
+        assert settings(queued_path) == ("", 8)
 
 
 async def test_written_proved_printed_and_out_of_the_queue(
