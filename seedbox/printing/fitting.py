@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import unicodedata
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from itertools import zip_longest
 
@@ -41,7 +41,23 @@ class Line:
 def fit_block(
     texts: Sequence[str], styles: tuple[Style, ...], box_width: float, box_height: float
 ) -> list[Line]:
-    """The lines that fill a box [points] from the top, each text in its style."""
+    """The lines that fill a box [points] from the top, each text in its style. Rather than cut what
+    is kept longest, all may shrink to LEAST_PT.
+    """
+    fitted = _fit_all(texts, styles, (box_width, box_height))
+    if _foremost_is_cut(texts, styles, fitted):
+        small = _small(styles)
+        tighter = _fit_all(texts, small, (box_width, box_height))
+        if not _foremost_is_cut(texts, small, tighter):
+            styles, fitted = small, tighter
+    return [line for lines in _ranked(_alike(fitted, styles), styles) for line in lines]
+
+
+def _fit_all(
+    texts: Sequence[str], styles: tuple[Style, ...], room: tuple[float, float]
+) -> list[tuple[Line, ...]]:
+    """The lines of each text; none where there is no room for it."""
+    box_width, box_height = room
     wanted = tuple(
         lines_wanted(text, style, box_width) if text else 0
         for text, style in zip(texts, styles, strict=True)
@@ -59,7 +75,26 @@ def fit_block(
             lines = ()
         spare += planned - LEADING * sum(line.size for line in lines)
         fitted.append(lines)
-    return [line for lines in _ranked(_alike(fitted, styles), styles) for line in lines]
+    return fitted
+
+
+def _foremost_is_cut(
+    texts: Sequence[str], styles: Sequence[Style], fitted: Sequence[tuple[Line, ...]]
+) -> bool:
+    return any(
+        style.keep == 1 and text and len(text) < _LONGEST and (not lines or _is_cut_in(lines))
+        for text, style, lines in zip(texts, styles, fitted, strict=True)
+    )
+
+
+def _is_cut_in(lines: Sequence[Line]) -> bool:
+    return any(map(_ends_cut, lines))
+
+
+@lru_cache(maxsize=256)
+def _small(styles: tuple[Style, ...]) -> tuple[Style, ...]:
+    """The same, each down to LEAST_PT."""
+    return tuple(replace(style, smallest=min(style.smallest, LEAST_PT)) for style in styles)
 
 
 def fit_line(text: str, style: Style, room: tuple[float, float]) -> list[Line]:

@@ -121,7 +121,7 @@ def test_when_room_is_short_the_line_with_the_highest_number_goes() -> None:
 
 def test_a_line_that_wraps_leaves_one_line_to_the_next() -> None:
     styles = (NAME, Style("regular", 8.0, 6.0, 1, 2))
-    lines = fit_block(("Climbing French bean", "Aldous"), styles, 40, 2.5 * 6 * LEADING)
+    lines = fit_block(("Climbing French bean", "Aldous"), styles, 40, 2.2 * 6 * LEADING)
     assert [line.runs[0].text[:3] for line in lines] == ["Cli", "Ald"]
 
 
@@ -139,3 +139,12 @@ def test_a_lesser_line_wraps_only_into_what_is_left() -> None:
 
 def test_a_megabyte_is_cut_at_once() -> None:
     assert fit_line("wide " * 200_000, NAME, (60, 20))[0].width <= 60
+
+
+def test_all_shrink_before_the_foremost_is_cut() -> None:
+    variety, code = Style("regular", 9.0, 5.5, 2, 2), Style("semibold", 7.0, 5.0, 1, 0)
+    texts = ("Climbing French bean", "Aldous", "P4K7 QMX2")
+    lines = fit_block(texts, (NAME, variety, code), 36, 25)
+    assert [line.runs[0].text for line in lines] == [
+        "Climbing", "French bean", "Aldous", "P4K7 QMX2"]  # fmt: skip
+    assert min(line.size for line in lines) >= LEAST_PT
