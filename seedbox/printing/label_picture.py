@@ -11,6 +11,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import Any
+from unicodedata import bidirectional
 
 import pypdfium2
 from pypdfium2.raw import FPDF_PAGEOBJ_TEXT
@@ -20,6 +21,9 @@ from seedbox.printing.labels import print_labels
 from seedbox.printing.pages import slots
 from seedbox.printing.proof import ONE_AT_A_TIME
 from seedbox.problems import Problem
+
+_SPACE_EM = 0.12
+"""A gap from which pieces of a line are parted by a space, of their size."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,7 +67,27 @@ def label_picture(job: LabelJob, pixels_per_mm: float, *, dpi: int = 300) -> Lab
         slot = next(iter(slots(one)))
         with closing(pypdfium2.PdfDocument(printed.path.read_bytes())) as document:
             seen = _seen(document[slot.page], slot.box, pixels_per_mm)
-    return replace(seen, warnings=printed.warnings)
+    words = tuple(_as_written(words, _texts(one)) for words in seen.words)
+    return replace(seen, words=words, warnings=printed.warnings)
+
+
+def _texts(job: LabelJob) -> dict[str, str]:
+    """What the label's lines say, by their letters."""
+    (item,) = job.items
+    lines = (item.design or job.design).lines
+    said = [text for line in lines for text in (line.text(item), *map(item.text, line.fields))]
+    return {_letters(text): text for text in said}
+
+
+def _as_written(words: PlacedWords, texts: dict[str, str]) -> PlacedWords:
+    """A page holds its pieces from left to right; what is read from the right is put in order."""
+    if not any(bidirectional(char) in ("R", "AL") for char in words.text):
+        return words
+    return replace(words, text=texts.get(_letters(words.text), words.text))
+
+
+def _letters(text: str) -> str:
+    return "".join(sorted(text.replace(" ", "")))
 
 
 def _seen(page: Any, box: Box, pixels_per_mm: float) -> LabelPicture:
@@ -131,8 +155,16 @@ def _joined(held: PlacedWords, piece: PlacedWords) -> PlacedWords:
     left, top = min(held.left_mm, piece.left_mm), min(held.top_mm, piece.top_mm)
     right = max(held.left_mm + held.width_mm, piece.left_mm + piece.width_mm)
     foot = max(held.top_mm + held.height_mm, piece.top_mm + piece.height_mm)
+    parted = _spans(piece)[0][0] - _spans(held)[0][1] > _SPACE_EM * held.size_pt / MM
+    space = " " if parted and not held.text.endswith(" ") else ""
     return PlacedWords(
-        held.text + piece.text, left, top, right - left, foot - top, held.size_pt, held.turned
+        held.text + space + piece.text,
+        left,
+        top,
+        right - left,
+        foot - top,
+        held.size_pt,
+        held.turned,
     )
 
 
