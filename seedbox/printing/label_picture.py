@@ -22,6 +22,7 @@ from seedbox.printing.pages import slots
 from seedbox.printing.proof import ONE_AT_A_TIME
 from seedbox.problems import Problem
 
+_BRACKETS = str.maketrans(")]}>»", "([{<«")
 _SPACE_EM = 0.12
 """A gap from which pieces of a line are parted by a space, of their size."""
 
@@ -87,7 +88,8 @@ def _as_written(words: PlacedWords, texts: dict[str, str]) -> PlacedWords:
 
 
 def _letters(text: str) -> str:
-    return "".join(sorted(text.replace(" ", "")))
+    """All of them in one order; a bracket that is read from the right is drawn as the other one."""
+    return "".join(sorted(text.replace(" ", "").translate(_BRACKETS)))
 
 
 def _seen(page: Any, box: Box, pixels_per_mm: float) -> LabelPicture:

@@ -77,7 +77,7 @@ def test_words_stand_where_the_page_has_them():
 
 def test_what_is_read_from_the_right_is_given_as_it_was_written():
     # Words of our own making: "rain basil 24" and "mill moon" of an invented garden.
-    written = {"variety": "ריחן הגשם 24", "source": "קמר הטחנה"}
+    written = {"variety": "ריחן הגשם 24", "source": "קמר (plot 4)"}
     said = [one.text for one in label_picture(job("a4-24-64x34-gap", **written), 1.0).words]
     assert written["variety"] in said
     assert any(written["source"] in text for text in said)
