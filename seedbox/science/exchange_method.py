@@ -1,7 +1,8 @@
 """The best exchange of a hall, whole: who gives what to whom, how good it is, why.
 
 Steps: what pairs would do (the measure of fairness); the exchange of the greatest worth that
-leaves nobody below that, with a bound; the way in which its portions are brought; its rings.
+leaves nobody below that, with a bound; the way in which its portions are brought, by what pairs
+would exchange wherever that serves as well; its rings.
 """
 
 from __future__ import annotations
@@ -50,7 +51,7 @@ def proposal(
 
     Raises: ValueError if no exchange of the hall brings them.
     """
-    carried = pairs.carried if received == pairs.received else routes(hall, received)
+    carried = pairs.carried if received == pairs.received else routes(hall, received, pairs.carried)
     if carried is None:
         raise ValueError("no exchange of this hall brings these portions")
     transfers = _transfers(hall, carried)

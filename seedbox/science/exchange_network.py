@@ -70,6 +70,11 @@ class HallNetwork:
         self.least[desire], self.most[desire] = least, most
         self.flow.mend(arc)
 
+    def charge_detours(self, known: Carried) -> None:
+        """Let a portion cost 1 on every link but the known ones."""
+        for link, arc in self._handed.items():
+            self.flow.reprice(arc, int(link not in known))
+
     def regret(self, desire: int) -> int:
         """What one portion more (above 0) or less (below 0) of this desire would cost, at least."""
         return self.flow.reduced_cost(self.met[desire])
@@ -113,12 +118,15 @@ def greatest_exchange(hall: NumberedHall) -> list[int]:
     return network.received()
 
 
-def routes(hall: NumberedHall, received: list[int]) -> Carried | None:
-    """How these portions are brought: of all ways, one with the fewest portions out of balance.
+def routes(hall: NumberedHall, received: list[int], known: Carried | None = None) -> Carried | None:
+    """How these portions are brought, by number of stock and desire.
 
-    Further ties go by number of stock and desire. None if no exchange of the hall brings them.
+    Of all ways, those with the fewest portions out of balance; of these, one that goes as far as
+    it can by the `known` links, such as those of pairs; further ties go by number. None if
+    no exchange of the hall brings these portions.
     """
-    network = HallNetwork(hall, [0] * len(hall.desires), loan=1)
+    network = HallNetwork(hall, [0] * len(hall.desires), loan=1 + sum(received))
+    network.charge_detours(known or {})
     for desire, portions in enumerate(received):
         network.hold(desire, portions, portions)
     return network.carried() if network.solve() else None
