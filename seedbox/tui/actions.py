@@ -29,6 +29,7 @@ KEY_WORDS = {
     "end": "End",
     "tab": "Tab",
     "minus": "-",
+    "plus": "+",
     "backspace": "Backspace",
 }
 
