@@ -15,6 +15,7 @@ _MARGIN, _GAP, _FOOT_MM = 12.0, 3.0, 12.0
 _TITLE_Y, _NOTE_Y, _HEADING_Y, _TOP = 15.0, 20.0, 27.0, 29.0
 _SIZE, _LEADING_MM, _SMALL, _SMALL_LEADING_MM = 9.0, 4.0, 7.5, 3.3
 _TYPED_MM = 18.0
+_ABOVE_MM = 9.0
 _BOX_MM, _TICK_MM, _TICK_UP_TO_MM = 7.0, 5.0, 12.0
 _MOST_LINES, _MOST_BENEATH = 6, 12
 
@@ -33,11 +34,15 @@ class CodedColumn:
 
 @dataclass(frozen=True, slots=True)
 class CodedRow:
-    """A code, a cell for each column that is not blank, and small lines beneath them."""
+    """A code, a cell for each column that is not blank, and small lines beneath them.
+
+    Without a code ('') it is words alone. `above` is a heading between the rows.
+    """
 
     code: str
     cells: tuple[str, ...]
     beneath: tuple[str, ...] = ()
+    above: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,7 +109,8 @@ def _pages(listed: CodedList, room: float, dpi: int, width: float) -> Iterator[l
 def _height(columns: Sequence[CodedColumn], row: CodedRow, dpi: int, width: float) -> float:
     lines = max((len(lines) for lines in _cells(columns, row)), default=1)
     words = lines * _LEADING_MM + len(_beneath(row, width)) * _SMALL_LEADING_MM + 2.0
-    return max(words, code_side(INDOOR_MODULE_MM, dpi) + 0.6)
+    code = code_side(INDOOR_MODULE_MM, dpi) + 0.6 if row.code else 0.0
+    return max(words, code) + (_ABOVE_MM if row.above else 0.0)
 
 
 def _cells(columns: Sequence[CodedColumn], row: CodedRow) -> list[list[str]]:
@@ -146,10 +152,18 @@ def _foot(paper: CodedPaper, listed: CodedList, number: int, pages: int) -> None
     paper.fitted(_MARGIN, y, listed.foot, 8.0, paper.width - 2 * _MARGIN - width - _GAP)
 
 
+def _code(paper: CodedPaper, code: str, y: float) -> None:
+    side = paper.code(code, _MARGIN, y + 0.3)
+    paper.text(_MARGIN + side, y + 0.3 + side / 2 + 1.2, typed_code(code), 8.0, weight="semibold")
+
+
 def _row(paper: CodedPaper, columns: Sequence[CodedColumn], row: CodedRow, y: float) -> None:
-    side = paper.code(row.code, _MARGIN, y + 0.3)
-    paper.text(_MARGIN + side, y + 0.3 + side / 2 + 1.2, typed_code(row.code), 8.0,
-               weight="semibold")  # fmt: skip
+    if row.above:
+        paper.text(_MARGIN, y + _ABOVE_MM - 2.5, row.above, _SIZE, weight="semibold")
+        y += _ABOVE_MM
+        paper.line(_MARGIN, y, paper.width - _MARGIN, y, pt=0.8)
+    if row.code:
+        _code(paper, row.code, y)
     x, lowest = _words_x(paper.dpi), y
     for column, lines in zip(columns, _cells(columns, row), strict=True):
         if column.blank:

@@ -1,4 +1,4 @@
-"""A swap list on paper: portions to give away, with codes that scan, on A4 or Letter."""
+"""A swap list on paper: portions to give away with codes that scan, and what is looked for."""
 
 from __future__ import annotations
 
@@ -13,7 +13,7 @@ from seedbox.printing.content import Printed
 _COLUMNS = (
     CodedColumn("crop", 26.0),
     CodedColumn("variety", 28.0),
-    CodedColumn("harvest", 13.0),
+    CodedColumn("year", 13.0),
     CodedColumn("germination", 38.0),
     CodedColumn("portions", 15.0, right=True),
     CodedColumn("seeds each", 18.0, right=True),
@@ -24,7 +24,7 @@ _FOOT = "Check your own local law before you pass seed on."
 @dataclass(frozen=True, slots=True)
 class SwapRow:
     """One offer in words, nothing private among them. `seeds` is of one portion, `year` that of
-    harvest; what is not known is empty.
+    harvest, else as `packed 2025`; what is not known is empty.
     """
 
     code: str
@@ -37,6 +37,16 @@ class SwapRow:
     cautions: tuple[str, ...] = ()
 
 
+@dataclass(frozen=True, slots=True)
+class WantRow:
+    """One want in words; `variety` is empty where any will do, `worth` as `worth 4 of 5`."""
+
+    crop: str
+    variety: str = ""
+    portions: int = 1
+    worth: str = ""
+
+
 def draw_swap_list(
     path: Path,
     title: str,
@@ -44,30 +54,40 @@ def draw_swap_list(
     page: str,
     on: date | str,
     *,
+    wants: Sequence[WantRow] = (),
     dpi: int = 300,
     proof: bool = True,
 ) -> Printed:
     """Writes the list as a PDF and reads its codes back; `page` is a4 or letter, `on` the day.
 
+    The wants follow under a heading of their own.
+
     Raises UsageError where no PDF can be written, BadDataError for what no code can hold.
     """
     portions = sum(row.portions for row in rows)
-    note = f"{on}. {portions} {'portion' if portions == 1 else 'portions'} of {_kinds(len(rows))}."
+    note = f"{on}. {_count(portions, 'portion')} of {_count(len(rows), 'packet')}"
+    looked_for = f", {_count(len(wants), 'want')}" if wants else ""
     listed = CodedList(
         title,
-        note,
+        f"{note}{looked_for}.",
         _COLUMNS,
-        tuple(_listed(row) for row in rows),
+        (*map(_listed, rows), *(_wanted(want, at) for at, want in enumerate(wants))),
         foot=_FOOT,
         empty="Nothing is offered.",
     )
     return print_coded_list(listed, path, page=page, dpi=dpi, proof=proof)
 
 
-def _kinds(count: int) -> str:
-    return f"{count} {'packet' if count == 1 else 'packets'}"
+def _count(number: int, what: str) -> str:
+    return f"{number} {what}{'' if number == 1 else 's'}"
 
 
 def _listed(row: SwapRow) -> CodedRow:
     words = (row.crop, row.variety, row.year, row.germination, str(row.portions), row.seeds)
     return CodedRow(row.code, words, row.cautions)
+
+
+def _wanted(want: WantRow, at: int) -> CodedRow:
+    """In the columns of the offers, the worth where germination stands there."""
+    words = (want.crop, want.variety or "any", "", want.worth, str(want.portions), "")
+    return CodedRow("", words, above="" if at else "Looked for")

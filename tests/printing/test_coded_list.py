@@ -14,7 +14,7 @@ import zxingcpp
 from seedbox.errors import BadDataError, UsageError
 from seedbox.printing.coded_list import CodedColumn, CodedList, CodedRow, print_coded_list
 from seedbox.printing.content import LabelContent
-from seedbox.printing.swap_page import SwapRow, draw_swap_list
+from seedbox.printing.swap_page import SwapRow, WantRow, draw_swap_list
 
 MM = 72 / 25.4
 Items = Callable[[int], list[LabelContent]]
@@ -90,8 +90,9 @@ def test_no_word_lies_outside_the_page_or_on_a_code(
 ) -> None:
     """From the text positions of another reader of PDF, in mm from the top left."""
     path = tmp_path / "swap.pdf"
+    wants = [WantRow(f"bean {number}", "W" * 200, 2, "worth 4 of 5") for number in range(60)]
     hostile = SwapRow(rows[0].code, "Bean " * 800, "W" * 4000, cautions=("<b>caution</b> " * 300,))
-    draw_swap_list(path, "Seed " * 90, [hostile, *rows[1:]], page, "2027-02-20")
+    draw_swap_list(path, "Seed " * 90, [hostile, *rows[1:]], page, "2027-02-20", wants=wants)
     codes = _read(path)
     width, height = PAPERS[page]
     document = pypdfium2.PdfDocument(path)
@@ -148,3 +149,24 @@ def test_a_code_that_cannot_be_read_back_is_named(
 def test_letters_that_no_font_has_are_told(tmp_path: Path) -> None:
     printed = print_coded_list(_list(CodedRow("P4K7QMX2", ("\U0001f331",))), tmp_path / "x.pdf")
     assert "U+1F331" in str(printed.warnings[0])
+
+
+def test_wants_follow_the_offers_once_each_and_have_no_code(
+    rows: list[SwapRow], tmp_path: Path
+) -> None:
+    wants = [WantRow(f"want{number}x", "", 2, "worth 4 of 5") for number in range(45)]
+    path = tmp_path / "swap.pdf"
+    printed = draw_swap_list(path, "Seed to swap", rows[:3], "a4", "2027-02-20", wants=wants)
+    assert (printed.labels, printed.pages) == (3, 2)
+    document = pypdfium2.PdfDocument(path)
+    pages = [page.get_textpage().get_text_range() for page in document]
+    document.close()
+    words = "".join(pages)
+    assert words.count("Looked for") == 1 and "3 packets, 45 wants." in words
+    places = [words.index(f"want{number}x") for number in range(45)]
+    assert places == sorted(places)
+    assert words.rindex("about 25") < words.index("Looked for") < places[0]
+    draw_swap_list(path, "Seed to swap", [], "a4", "2027-02-20", wants=wants[:1])
+    document = pypdfium2.PdfDocument(path)
+    assert "want0x" in document[0].get_textpage().get_text_range()
+    document.close()

@@ -15,7 +15,7 @@ from seedbox.printing.calibration import draw_calibration
 from seedbox.printing.content import LabelContent
 from seedbox.printing.folding import FoldingPacket, print_folding
 from seedbox.printing.folding_net import SIZES
-from seedbox.printing.swap_page import SwapRow, draw_swap_list
+from seedbox.printing.swap_page import SwapRow, WantRow, draw_swap_list
 
 GOLDEN = Path(__file__).with_name("golden")
 FRONTS = (
@@ -54,7 +54,11 @@ def _swap(path: Path) -> None:
         SwapRow("P4K7QMX1", "runner bean", "Church Ladder", 1, "12", "untested", "2024",
                 ("Raw beans are poisonous.", "Check your own local law.")),
     ]  # fmt: skip
-    draw_swap_list(path, "Seed to swap", rows, "letter", date(2027, 2, 20))
+    wants = [
+        WantRow("pea", "", 2, "worth 4 of 5"),
+        WantRow("tomato", "Weir Lamp", 1, "worth 3 of 5"),
+    ]
+    draw_swap_list(path, "Seed to swap", rows, "letter", date(2027, 2, 20), wants=wants)
 
 
 DRAWN: dict[str, Callable[[Path], None]] = {

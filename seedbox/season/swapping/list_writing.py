@@ -14,6 +14,7 @@ from seedbox.season.swapping.list_fields import OFFER, PARTED, WANT, Col
 from seedbox.season.swapping.records import Germination, Offer, SwapList, Wish
 from seedbox.tin.exchange.neutral import guarded
 from seedbox.tin.exchange.shapes import percent_text
+from seedbox.tin.wants import WORTHS
 from seedbox.units import per_cent, per_cent_range
 
 FORMAT, VERSION = "seedbox-swap-list", 1
@@ -154,6 +155,37 @@ def tested_words(known: Germination) -> str:
         return "untested"
     on = f" {known.printed_on}" if known.printed_on else ""
     return f"untested, {per_cent(known.printed)} printed{on}"
+
+
+def sheet_title(listed: SwapList) -> str:
+    """The title of the printed sheet; whose it is only where the list says so."""
+    whose = ", ".join(filter(None, (listed.name, listed.town)))
+    return f"Seed to swap{f': {whose}' if whose else ''}"
+
+
+def sheet_offer(offer: Offer) -> dict[str, Any]:
+    """An offer as `printing.swap_page.SwapRow` takes it; a hybrid says so behind its variety."""
+    hybrid = offer.hybrid and "F1" not in offer.variety
+    return {
+        "code": offer.code,
+        "crop": offer.crop,
+        "variety": f"{offer.variety} F1".strip() if hybrid else offer.variety,
+        "portions": offer.portions,
+        "seeds": _text(offer.seeds_per_portion),
+        "germination": germination_words(offer.germination),
+        "year": offer.year,
+        "cautions": offer.cautions,
+    }
+
+
+def sheet_want(wish: Wish) -> dict[str, Any]:
+    """A want as `printing.swap_page.WantRow` takes it."""
+    return {
+        "crop": wish.crop,
+        "variety": wish.variety,
+        "portions": wish.portions,
+        "worth": f"worth {wish.worth} of {WORTHS[-1]}",
+    }
 
 
 def _text(number: int | None) -> str:

@@ -12,7 +12,6 @@ from datetime import date
 from seedbox.tin.records import Treatment
 
 USUAL_WORTH = 3
-LEAST_WORTH, MOST_WORTH = 1, 5
 
 
 @dataclass(frozen=True, slots=True)

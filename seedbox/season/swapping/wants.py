@@ -35,11 +35,16 @@ class Taken:
 
 
 def wishes(wants: Iterable[Want], book: CropBook) -> tuple[Wish, ...]:
-    """Wants of a tin as a list tells them."""
+    """Wants of a tin as a list tells them, the dearest first."""
     return tuple(
         Wish(book.name(one.crop_id), known_id(one.crop_id), one.variety, one.portions, one.worth)
-        for one in wants
+        for one in dearest_first(wants, book)
     )
+
+
+def dearest_first(wants: Iterable[Want], book: CropBook) -> list[Want]:
+    """By worth, then by name."""
+    return sorted(wants, key=lambda w: (-w.worth, book.name(w.crop_id).casefold(), w.variety))
 
 
 def wants_from_buy(tin: Tin, today: date, desk: Desk | None = None) -> Taken:

@@ -11,7 +11,7 @@ import click
 from seedbox.cli import completing
 from seedbox.cli.command import command as seedbox_command
 from seedbox.cli.command import json_option
-from seedbox.cli.output import say, say_json, warn
+from seedbox.cli.output import say, say_json
 from seedbox.cli.params import WORDS
 from seedbox.cli.session import Session
 from seedbox.cli.swap_words import OFFER_COLUMNS, caution_lines, law_lines, offer_row, portions
@@ -174,30 +174,19 @@ def _write(file: Path, kind: str, listed: SwapList, settings: Settings) -> None:
 
 
 def _print(file: Path, listed: SwapList, settings: Settings) -> None:
-    from seedbox.cli.label_report import refuse_unreadable
-    from seedbox.printing.swap_page import SwapRow, draw_swap_list
-    from seedbox.season.swapping.list_writing import germination_words
+    from seedbox.cli.label_report import refuse_unreadable, warn_of
+    from seedbox.printing.swap_page import SwapRow, WantRow, draw_swap_list
+    from seedbox.season.swapping.list_writing import sheet_offer, sheet_title, sheet_want
 
-    rows = [
-        SwapRow(
-            code=offer.code,
-            crop=offer.crop,
-            variety=f"{offer.variety} F1"
-            if offer.hybrid and "F1" not in offer.variety
-            else offer.variety,
-            portions=offer.portions,
-            seeds="" if offer.seeds_per_portion is None else str(offer.seeds_per_portion),
-            germination=germination_words(offer.germination),
-            year=offer.year,
-            cautions=offer.cautions,
-        )
-        for offer in listed.offers
-    ]
-    whose = ", ".join(filter(None, (listed.name, listed.town)))
-    title = f"Seed to swap{f': {whose}' if whose else ''}"
-    on = day(listed.made_on) if listed.made_on else ""
-    printed = draw_swap_list(file, title, rows, settings.page, on)
-    warn(*map(str, printed.warnings))
+    printed = draw_swap_list(
+        file,
+        sheet_title(listed),
+        [SwapRow(**sheet_offer(offer)) for offer in listed.offers],
+        settings.page,
+        day(listed.made_on) if listed.made_on else "",
+        wants=[WantRow(**sheet_want(wish)) for wish in listed.wishes],
+    )
+    warn_of(printed)
     refuse_unreadable(printed)
 
 

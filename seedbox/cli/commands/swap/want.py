@@ -152,9 +152,11 @@ def _from_buy(session: Session, as_json: bool) -> None:
 
 
 def _list(session: Session, as_json: bool) -> None:
+    from seedbox.season.swapping.wants import dearest_first
+
     with session.tin() as tin:
         book, wants = crop_book(tin), tin.wants()
-    ordered = sorted(wants, key=lambda w: (-w.worth, book.name(w.crop_id).casefold(), w.variety))
+    ordered = dearest_first(wants, book)
     if as_json:
         say_json([_facts(book, want) for want in ordered])
         return
