@@ -55,9 +55,9 @@ class SwapActions(Page):
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         if action in _OF_SPARE:
-            return self.is_mounted and self.spare_here() is not None
+            return self.spare_here() is not None
         if action in _OF_WANTS:
-            return self.is_mounted and self.want_here() is not None
+            return self.want_here() is not None
         return super().check_action(action, parameters)
 
     def _ask(self, plan_of: Callable[[], FormPlan]) -> None:

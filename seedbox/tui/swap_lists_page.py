@@ -93,8 +93,8 @@ class SwapListsPage(Page):
         self.refresh_bars()
 
     def _here(self) -> TableList | None:
-        place = self.query_one(VirtualList).cursor
-        return self._files[place] if self.is_mounted and place < len(self._files) else None
+        place = next((one.cursor for one in self.query(VirtualList)), 0)
+        return self._files[place] if place < len(self._files) else None
 
     @on(VirtualList.Moved)
     def _moved(self) -> None:
@@ -103,11 +103,12 @@ class SwapListsPage(Page):
 
     def on_resize(self, event: events.Resize) -> None:
         super().on_resize(event)
-        self._tell()
+        with suppress(NoMatches):  # it may come before all is on the screen
+            self._tell()
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         if action in ("remove", "scroll_on", "scroll_back"):
-            return self.is_mounted and self._here() is not None
+            return self._here() is not None
         return super().check_action(action, parameters)
 
     # Reading, in a thread: a list may be long, and a hall has forty

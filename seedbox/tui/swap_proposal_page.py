@@ -196,8 +196,9 @@ class SwapProposalPage(Page):
         super().on_resize(event)
         self.set_class(event.size.height >= TALL, "-tall")
         if self._proposal is not None:
-            self.reload()
-            self._tell()
+            with suppress(NoMatches):  # it may come before all is on the screen
+                self.reload()
+                self._tell()
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         found = self._proposal

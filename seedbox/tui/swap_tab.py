@@ -171,14 +171,19 @@ class SwapTab(SwapActions, TabPage):
     def list_of(self, side: str) -> VirtualList:
         return self.query_one(f"#{side}", VirtualList)
 
+    def _place(self, side: str) -> int:
+        """Number of the highlighted line; 0 while the list is not on the screen yet."""
+        lists = self.query(f"#{side}").results(VirtualList)
+        return next((one.cursor for one in lists), 0)
+
     def spare_here(self) -> Spare | None:
         """The highlighted packet, when that list is in use."""
-        place = self.list_of("spare").cursor
+        place = self._place("spare")
         return self.found[place] if self.side == "spare" and place < len(self.found) else None
 
     def want_here(self) -> Want | None:
         """The highlighted want, when that list is in use."""
-        place = self.list_of("wants").cursor
+        place = self._place("wants")
         return self.wants[place] if self.side == "wants" and place < len(self.wants) else None
 
     def show_table(self) -> None:
@@ -266,7 +271,8 @@ class SwapTab(SwapActions, TabPage):
         super().on_resize(event)
         self.set_class(event.size.width >= WIDE, "-wide")
         self.set_class(event.size.height >= TALL, "-tall")
-        self._tell()
+        with suppress(NoMatches):  # it may come before all is on the screen
+            self._tell()
 
     def footer_actions(self) -> tuple[Action, ...]:
         """The keys that matter for the list in use."""

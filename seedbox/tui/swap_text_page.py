@@ -53,7 +53,8 @@ class SwapTextPage(ScrollingPage):
 
     def _draw(self) -> None:
         width = max(40, self.app.size.width - 6)
-        self.query_one("#swap-text-lines", Static).update(content(self._lines(width)))
+        for text in self.query("#swap-text-lines").results(Static):  # none before it is mounted
+            text.update(content(self._lines(width)))
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         if action == "packet":
