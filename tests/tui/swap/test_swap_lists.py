@@ -52,17 +52,9 @@ async def test_a_hostile_list_is_only_text_and_faults_name_row_and_field(
         assert "They offer what you want" in screen.text and "worth 5 of 5" in screen.text
 
 
-async def test_the_own_list_is_known_again(open_swap, read_lists, swap_path: Path, tmp_path: Path):
-    async with open_swap(swap_path) as screen:
-        await screen.press("w")
-        screen.app.screen.query_one("#field-file").value = str(tmp_path / "mine.json")
-        await screen.press("ctrl+s")
-        assert "Wrote 2 offers and 2 wants" in screen.flat and "local law" in screen.flat
-        await read_lists(screen, tmp_path / "mine.json")
-        assert "is this the list that you wrote yourself" in screen.flat
-
-
-async def test_what_is_written_holds_nothing_private(open_swap, swap_path: Path, tmp_path: Path):
+async def test_what_is_written_holds_nothing_private_and_is_known_again(
+    open_swap, read_lists, swap_path: Path, tmp_path: Path
+):
     async with open_swap(swap_path) as screen:
         for name, kind in (("a", "csv"), ("b", "json"), ("c", "pdf"), ("d", "txt")):
             await screen.press("w")
@@ -76,6 +68,9 @@ async def test_what_is_written_holds_nothing_private(open_swap, swap_path: Path,
         assert "it is left alone" in screen.flat
         screen.app.screen.query_one("#field-file").value = str(tmp_path / "named.json")
         await screen.press("ctrl+s")
+        assert "Wrote 2 offers and 2 wants" in screen.flat and "local law" in screen.flat
+        await read_lists(screen, tmp_path / "named.json")
+        assert "is this the list that you wrote yourself" in screen.flat
     rows = list(csv.DictReader((tmp_path / "a.csv").read_text("utf-8-sig").splitlines()))
     assert [row["what"] for row in rows] == ["offer", "offer", "want", "want"]
     written = "".join((tmp_path / name).read_text("utf-8-sig") for name in ("a.csv", "b.json"))
