@@ -2,23 +2,21 @@
 
 from __future__ import annotations
 
-import unicodedata
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
-from itertools import zip_longest
 
-from seedbox.printing.fonts import ASCENT, DESCENT, Run, clean, is_cjk, runs, width
+from seedbox.printing import breaking, planning
+from seedbox.printing.breaking import cut, is_cut, wrapped
+from seedbox.printing.fonts import Run, clean, runs, width
+from seedbox.printing.planning import plan_lines, plan_sizes
 from seedbox.printing.reading_order import visual
 from seedbox.printing.styles import Style
 
-LEADING = ASCENT + DESCENT
-"""Height of a line, of its size."""
-ELLIPSIS = "…"
+LEADING = planning.LEADING
+ELLIPSIS = breaking.ELLIPSIS
 LEAST_PT = 4.5
 """Before a word is cut, its line shrinks to this (common practice, no source)."""
-FOREMOST = 3
-"""Lines of this `keep` or less wrap before lesser lines are given room."""
 _LONGEST = 1200
 _CACHED = 1024
 _STEP_PT = 0.5
@@ -108,59 +106,7 @@ def lines_wanted(text: str, style: Style, box_width: float) -> int:
     limit = box_width / style.smallest
     if natural <= limit or style.most_lines == 1:
         return 1 if text else 0
-    return len(_wrapped(text, style.weight, limit, style.most_lines))
-
-
-@lru_cache(maxsize=1024)
-def plan_lines(
-    styles: tuple[Style, ...], wanted: tuple[int, ...], height: float
-) -> tuple[int, ...]:
-    """How many lines each text gets; 0 where it is left out for want of room [points].
-
-    In order of keeping, each gets one line; the foremost get what they want at once, but leave
-    one line to the next in that order; a whole one gets all that it wants or nothing. The others
-    wrap into what is left at the end.
-    """
-    counts = [0] * len(styles)
-    order = sorted(filter(wanted.__getitem__, range(len(styles))), key=lambda at: styles[at].keep)
-    left = height + _ROUNDING
-    for at, following in zip_longest(order, order[1:]):
-        line = styles[at].smallest * LEADING
-        reserve = styles[following].smallest * LEADING if following is not None else 0.0
-        if left < line:
-            break
-        whole = styles[at].whole
-        most = wanted[at] if whole or styles[at].keep <= FOREMOST else 1
-        counts[at] = min(most, max(1, int((left - reserve) / line)))
-        if whole and counts[at] < wanted[at]:
-            counts[at] = 0
-        left -= counts[at] * line
-    for at in filter(counts.__getitem__, order):
-        line = styles[at].smallest * LEADING
-        more = min(wanted[at] - counts[at], int(left / line))
-        counts[at] += more
-        left -= more * line
-    return tuple(counts)
-
-
-@lru_cache(maxsize=1024)
-def plan_sizes(
-    styles: tuple[Style, ...], counts: tuple[int, ...], height: float
-) -> tuple[float, ...]:
-    """The size [points] of each text before its width is looked at; 0 where it is left out.
-
-    Single lines shrink together, none below its smallest; wrapped ones are set at their smallest.
-    """
-    budget = height / LEADING
-    budget -= sum(
-        style.smallest * count for style, count in zip(styles, counts, strict=True) if count > 1
-    )
-    single = [style for style, count in zip(styles, counts, strict=True) if count == 1]
-    scale = _scale(single, budget)
-    return tuple(
-        0.0 if not count else max(style.smallest, style.size * scale if count == 1 else 0.0)
-        for style, count in zip(styles, counts, strict=True)
-    )
+    return len(wrapped(text, style.weight, limit, style.most_lines))
 
 
 @lru_cache(maxsize=_CACHED)
@@ -174,10 +120,10 @@ def fit(
         return (_line(size, text, style.weight),) if text else ()
     if count == 1:
         size = max(min(style.smallest, LEAST_PT), min(size, box_width / natural))
-        wrapped = [_cut(text, style.weight, box_width / size + _ROUNDING)]
+        parts = [cut(text, style.weight, box_width / size + _ROUNDING)]
     else:
-        size, wrapped = _set(text, style, size, count, room)
-    return tuple(_line(size, part, style.weight) for part in wrapped if part)
+        size, parts = _set(text, style, size, count, room)
+    return tuple(_line(size, part, style.weight) for part in parts if part)
 
 
 def _line(size: float, text: str, weight: str) -> Line:
@@ -195,45 +141,16 @@ def _set(
     while tried >= min(size, LEAST_PT):
         lines = min(style.most_lines, int(box_height / (tried * LEADING) + _ROUNDING))
         lines = max(lines, count if tried <= size else 0)
-        wrapped = _wrapped(text, style.weight, box_width / tried, lines) if lines else [ELLIPSIS]
-        if not _is_cut(wrapped):
-            return tried, wrapped
+        parts = wrapped(text, style.weight, box_width / tried, lines) if lines else [ELLIPSIS]
+        if not is_cut(parts):
+            return tried, parts
         tried -= _STEP_PT
-    return size, _wrapped(text, style.weight, box_width / size, count)
+    return size, wrapped(text, style.weight, box_width / size, count)
 
 
 def _ends_cut(line: Line) -> bool:
     """Whether an ellipsis stands at either end: on the left where the line runs that way."""
     return ELLIPSIS in (line.runs[0].text[:1], line.runs[-1].text[-1:])
-
-
-def _is_cut(lines: Sequence[str]) -> bool:
-    return any(line.endswith(ELLIPSIS) for line in lines)
-
-
-def clusters(text: str) -> Iterator[str]:
-    """The text in pieces that must not be cut: a character with the marks that sit on it."""
-    held = ""
-    for char in text:
-        if held and not unicodedata.category(char).startswith("M"):
-            yield held
-            held = ""
-        held += char
-    if held:
-        yield held
-
-
-def _scale(styles: Sequence[Style], budget: float) -> float:
-    """The factor, 1 at most, at which lines of these sizes add up to the budget [points]."""
-    free = list(styles)
-    while free:
-        scale = budget / sum(style.size for style in free)
-        floored = [style for style in free if style.size * scale < style.smallest]
-        if scale >= 1 or not floored:
-            return min(scale, 1.0)
-        budget -= sum(style.smallest for style in floored)
-        free = [style for style in free if style not in floored]
-    return 0.0
 
 
 def _alike(fitted: Sequence[tuple[Line, ...]], styles: Sequence[Style]) -> list[tuple[Line, ...]]:
@@ -278,57 +195,3 @@ def _measured(text: str, weight: str) -> tuple[str, float]:
 def _shortened(text: str) -> str:
     text = clean(text[: 4 * _LONGEST])
     return text if len(text) <= _LONGEST else text[:_LONGEST].rstrip() + ELLIPSIS
-
-
-def _wrapped(text: str, weight: str, limit: float, most: int) -> list[str]:
-    """Up to `most` lines no wider than `limit` at 1 point; the last one takes the cut."""
-    lines: list[str] = []
-    rest = text
-    while rest and len(lines) < most - 1:
-        head, rest = _head(rest, weight, limit)
-        if not head:
-            break
-        lines.append(head)
-    if rest:
-        lines.append(_cut(rest, weight, limit))
-    return lines
-
-
-def _head(text: str, weight: str, limit: float) -> tuple[str, str]:
-    """As many words as fit, and the rest. A word wider than the line is cut, never hyphened;
-    one of Chinese, Japanese or Korean signs goes on in the next line.
-    """
-    if width(text, weight) <= limit:
-        return text, ""
-    taken = ""
-    for word in text.split(" "):
-        longer = f"{taken} {word}" if taken else word
-        if width(longer, weight) > limit:
-            break
-        taken = longer
-    if taken:
-        return taken, text[len(taken) :].lstrip(" ")
-    word, _, after = text.partition(" ")
-    taken = _as_much(word, weight, limit)
-    rest = text[len(taken) :]
-    if taken and rest and is_cjk(rest[0]):
-        return taken, rest
-    return _cut(word, weight, limit), after
-
-
-def _cut(text: str, weight: str, limit: float) -> str:
-    """The text, or as much of it as fits before an ellipsis; empty if not even that fits."""
-    if width(text, weight) <= limit:
-        return text
-    mark = width(ELLIPSIS, weight)
-    return _as_much(text, weight, limit - mark).rstrip() + ELLIPSIS if mark <= limit else ""
-
-
-def _as_much(text: str, weight: str, limit: float) -> str:
-    taken, used = "", 0.0
-    for cluster in clusters(text):
-        used += width(cluster, weight)
-        if used > limit:
-            break
-        taken += cluster
-    return taken

@@ -12,7 +12,7 @@ from io import BytesIO
 import segno
 from reportlab.pdfgen.canvas import Canvas
 
-from seedbox.printing import fitting, fonts, growing, layout, symbols
+from seedbox.printing import fitting, fonts, growing, layout, planning, symbols
 from seedbox.printing.content import LabelContent, LabelJob
 from seedbox.printing.designs import design
 from seedbox.printing.drawing import draw_pages
@@ -135,8 +135,8 @@ def _forget() -> None:
         fonts.runs,
         fitting.fit,
         fitting._measured,
-        fitting.plan_lines,
-        fitting.plan_sizes,
+        planning.plan_lines,
+        planning.plan_sizes,
         growing._grown,
         layout.lay_out,
     ):

@@ -7,7 +7,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from reportlab.pdfbase.pdfmetrics import stringWidth
 
-from seedbox.printing.fitting import ELLIPSIS, LEADING, LEAST_PT, clusters, fit_block, fit_line
+from seedbox.printing.breaking import clusters
+from seedbox.printing.fitting import ELLIPSIS, LEADING, LEAST_PT, fit_block, fit_line
 from seedbox.printing.fonts import BOX, BOX_WIDTH, clean
 from seedbox.printing.styles import Style
 
