@@ -41,6 +41,7 @@ if TYPE_CHECKING:
     from seedbox.tui.swap_actions import SwapActions
 
 MORE = "Enter shows all."
+LOW = 20  # below so many lines the summary and the reason are cut shorter
 _STALE = "The tin has changed since this was proposed: m matches again."
 
 
@@ -53,6 +54,9 @@ class SwapProposalPage(Page):
     #balances { height: 1fr; min-height: 4; }
     #proposal-detail { height: 5; padding: 0 1; background: $surface; color: $foreground; }
     SwapProposalPage.-tall #proposal-detail { height: 8; }
+    SwapProposalPage.-low #proposal-detail { height: 3; }
+    SwapProposalPage.-low #proposal-summary { max-height: 2; }
+    SwapProposalPage.-low #balances { min-height: 2; }
     #proposal-law { height: 1; padding: 0 1; color: $warning; }
     """
     place = "Swap · Proposal"
@@ -166,7 +170,8 @@ class SwapProposalPage(Page):
 
     def _tell(self) -> None:
         width = max(20, self.app.size.width - 2)
-        lines = clipped(self._words(), width, 8 if self.has_class("-tall") else 5, MORE)
+        room = 8 if self.has_class("-tall") else 3 if self.has_class("-low") else 5
+        lines = clipped(self._words(), width, room, MORE)
         self.query_one("#proposal-detail", Static).update(Content("\n".join(lines)))
         self.refresh_bars()
 
@@ -195,6 +200,7 @@ class SwapProposalPage(Page):
     def on_resize(self, event: events.Resize) -> None:
         super().on_resize(event)
         self.set_class(event.size.height >= TALL, "-tall")
+        self.set_class(event.size.height < LOW, "-low")
         if self._proposal is not None:
             with suppress(NoMatches):  # it may come before all is on the screen
                 self.reload()
