@@ -33,6 +33,7 @@ class LabelsActions(Picturing):
         self.choices = Choices()
         self.marked: set[int] = set()
         self.written: Written | None = None
+        self.writing = False
         self.sheet_fault = ""
 
     def read_queue(self) -> None:

@@ -35,7 +35,7 @@ class LabelsPrinting(LabelsActions):
             sheet = self.sheet if self.waiting else None
             return sheet is not None and not sheet.is_roll
         if action in _NEEDS_A_FILE:
-            return self.written is not None
+            return self.written is not None or self.writing
         return super().check_action(action, parameters)
 
     # How it is printed
@@ -128,8 +128,13 @@ class LabelsPrinting(LabelsActions):
             path = before.printed.path if before else proposed_file(desk)
             return file_plan(desk, labels, path, self._write)
 
-        if labels:
+        if labels and not self._still_writing():
             self._ask(plan)
+
+    def _still_writing(self) -> bool:
+        if self.writing:
+            self.say("The file is still being written and read back: a moment.")
+        return self.writing
 
     def _write(self, path: Path) -> None:
         """Print in a thread: reading many pages back takes seconds."""
@@ -141,18 +146,23 @@ class LabelsPrinting(LabelsActions):
             try:
                 written = order.write(path)
             except SeedboxError as error:
-                self._from_thread(self.seedbox.complain, error)
+                self._from_thread(self._refused, error)
             else:
                 self._from_thread(self._show_written, written)
 
+        self.writing = True
         self.run_worker(work, thread=True, group="writing")
 
     def _from_thread(self, call: Callable[..., object], *given: object) -> None:
         if self.app.is_running:
             self.app.call_from_thread(call, *given)
 
+    def _refused(self, error: SeedboxError) -> None:
+        self.writing = False
+        self.seedbox.complain(error)
+
     def _show_written(self, written: Written) -> None:
-        self.written = written
+        self.written, self.writing = written, False
         self.seedbox.say(written_words(written), wrong=bool(written.printed.unreadable))
         self.show_all()
 
@@ -169,7 +179,7 @@ class LabelsPrinting(LabelsActions):
         self._hand_over(print_file, "Sent {} to the printer. Once it is on paper, a says so.")
 
     def _hand_over(self, hand: Callable[[Path], None], words: str) -> None:
-        if self.written is None:
+        if self._still_writing() or self.written is None:
             return
         path = self.written.printed.path
         if not path.is_file():
@@ -192,7 +202,7 @@ class LabelsPrinting(LabelsActions):
         from seedbox.tin.label_changes import labels_printed
 
         written = self.written
-        if written is None:
+        if self._still_writing() or written is None:
             return
         after = next_free(written.start, written.printed.labels, written.on_a_sheet)
         self.written = None

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+import threading
 from pathlib import Path
 
 import pypdfium2
 import pytest
 import zxingcpp
 
-from seedbox.errors import SeedboxError
+from seedbox.errors import SeedboxError, UsageError
 from seedbox.tin.file import Tin
 from seedbox.tin.settings import set_settings
 from seedbox.tui.form import Form
@@ -139,6 +140,32 @@ async def test_what_came_after_the_file_stays_in_the_queue(
         assert "label 7 of 24" in facts(screen)
 
 
+async def test_while_a_file_is_written_its_keys_say_so(
+    open_screen, queued_path, labels_key, tmp_path, monkeypatch
+):
+    go_on = threading.Event()
+
+    def slowly(*given: object) -> None:
+        go_on.wait(5)
+        raise UsageError("The disk is full.")
+
+    monkeypatch.setattr("seedbox.tui.labels_job.Order.write", slowly)
+    monkeypatch.chdir(tmp_path)
+    async with open_screen(queued_path) as screen:
+        await screen.press(labels_key)
+        screen.app.screen._write(tmp_path / "slow.pdf")
+        for key in ("w", "o", "i", "a"):
+            screen.app.screen.say("")
+            await screen.pilot.press(key)
+            await screen.pilot.pause()
+            assert "The file is still being written and read back" in screen.flat
+        go_on.set()
+        await screen.settle()
+        assert "! The disk is full." in screen.flat
+        await screen.press("w")
+        assert isinstance(screen.app.screen, Form)
+
+
 async def test_a_file_in_the_way_is_refused_and_the_name_kept(
     open_screen, queued_path, labels_key, tmp_path
 ):
@@ -167,7 +194,8 @@ async def test_no_command_to_open_or_print_is_a_sentence(
     monkeypatch.setattr("seedbox.printing.handing_over.print_file", refuse)
     async with open_screen(queued_path) as screen:
         await screen.press(labels_key)
-        await screen.press("w", "ctrl+s", "i")
+        await screen.press("w", "ctrl+s")
+        await screen.press("i")
         assert "! There is no command here that prints files (lp). Open it." in screen.flat
         (tmp_path / "labels-2026-11-24.pdf").unlink()
         await screen.press("i")
