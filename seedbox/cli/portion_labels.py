@@ -41,5 +41,5 @@ def fold_line(one: Given) -> str:
     """The command that prints packets to fold for a gift."""
     return (
         f"seedbox fold packets.pdf {one.packet.code} --copies {one.portions}"
-        f" --seeds {one.seeds_per_portion}"
+        f" --seeds {one.seeds_per_portion} --to-give"
     )

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 from seedbox.cli.output import say, say_json, warn
 from seedbox.cli.portion_labels import fold_line, print_portions
 from seedbox.cli.session import Session
-from seedbox.cli.swap_words import portions
+from seedbox.cli.swap_words import caution_lines, portions
 from seedbox.cli.tables import wrapped
 from seedbox.cli.words import amount
 from seedbox.tin.codes import shown
@@ -18,23 +18,34 @@ if TYPE_CHECKING:
     from seedbox.printing.content import Printed
     from seedbox.season.crops import CropBook
     from seedbox.season.swapping.booking import Booked, Given
+    from seedbox.season.swapping.minding import Minding
     from seedbox.tin.file import Tin
     from seedbox.tin.records import Packet
 
 
-def report(session: Session, tin: Tin, booked: Booked, labels: Path | None, as_json: bool) -> None:
-    """Says what was booked, and prints the sharing labels that were asked for."""
-    from seedbox.cli.label_report import refuse_unreadable
+def report(
+    session: Session,
+    tin: Tin,
+    booked: Booked,
+    *,
+    labels: Path | None,
+    as_json: bool,
+    minded: Minding | None = None,
+) -> None:
+    """Says what was booked and what to mind, and prints the sharing labels that were asked for."""
+    from seedbox.cli.label_report import refuse_unreadable, warn_of
     from seedbox.cli.lookup import crop_book
 
     printed = None if labels is None else print_portions(tin, booked.given, labels, session.today)
     book = crop_book(tin)
+    if minded:
+        warn(*minded.remarks)
     if printed is not None:
-        warn(*map(str, printed.warnings))
+        warn_of(printed)
     if as_json:
         say_json(_facts(book, booked, printed))
     else:
-        say(*_page(tin, book, booked, printed, labels))
+        say(*_page(tin, book, booked, printed, labels), *_cautions(minded))
     if printed is not None:
         refuse_unreadable(printed)
 
@@ -63,6 +74,15 @@ def _page(
     if booked.given:
         yield "Packets to fold and glue"
         yield from (f"  {fold_line(one)}" for one in booked.given)
+
+
+def _cautions(minded: Minding | None) -> Iterator[str]:
+    """What must be told to whoever gets the seed."""
+    if minded and any(offer.cautions for offer in minded.offers):
+        from seedbox.season.swapping.cautions import CHECK
+
+        yield from caution_lines(minded.offers)
+        yield f"  - {CHECK}"
 
 
 def _given(book: CropBook, one: Given) -> str:

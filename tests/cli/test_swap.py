@@ -177,10 +177,29 @@ def test_a_gift_leaves_the_packet_and_its_labels_are_read_back(
     assert (given["to"], given["amount"], given["left"]) == ("Ida", size, 200 - size)
     assert labels.read_bytes().startswith(b"%PDF")
     said = type_in("swap", "give", kale, "--seeds", "5").out
-    assert f"seedbox fold packets.pdf {kale} --copies 1 --seeds 5" in said
+    fold = f"seedbox fold packets.pdf {kale} --copies 1 --seeds 5 --to-give"
+    assert fold in said
     type_in("undo")
     type_in("undo")
     assert type_in("show", kale, "--json").json["seeds"] == 200
+
+
+def test_a_gift_of_what_is_kept_back_is_made_and_said(
+    type_in: Type, plot: Any, tmp_path: Path
+) -> None:
+    kale = plot.packets["kale"]
+    said = type_in("swap", "give", kale, "--seeds", "200", "--to", "Ida")
+    assert "kale" in said.err and "seeds that would be kept back" in said.err
+    assert "0 seeds left" in said.out
+    type_in("undo")
+    onion = type_in("swap", "give", plot.packets["onion"], "--seeds", "2", "--json")
+    assert "given to nobody" in onion.err and onion.json["given"][0]["portions"] == 1
+    fold = ("fold", str(tmp_path / "packets.pdf"), kale)
+    assert "grower_name and grower_town" in type_in(*fold, "--to-give").err
+    type_in("settings", "grower_name", "Maud")
+    assert "the setting grower_town" in type_in(*fold, "--to-give").err
+    type_in("settings", "grower_town", "Hobbin Beck")
+    assert "Laws" not in type_in(*fold, "--to-give").err
 
 
 def test_labels_that_cannot_be_written_stop_the_gift(type_in: Type, plot: Any) -> None:

@@ -15,7 +15,7 @@ from seedbox.cli.command import json_option
 from seedbox.cli.filters import Chosen, filter_options
 from seedbox.cli.handing_over import hand_over, handing_over_options
 from seedbox.cli.label_report import facts, refuse_unreadable, sentence, warn_of
-from seedbox.cli.output import say, say_json
+from seedbox.cli.output import say, say_json, warn
 from seedbox.cli.params import WORDS, Choice, Whole
 from seedbox.cli.session import Session
 from seedbox.errors import NotFoundError, UsageError
@@ -96,8 +96,22 @@ def command(
     nets_on(size, page)  # a size that does not fit is told before anything is reckoned
     packets = [_packet(desk, line, given) for line in _lines(desk, wanted, chosen)]
     printed = _printed(packets, (size, page), file, given, desk.settings)
+    if given["to_give"]:
+        _warn_nameless(desk.settings)
     _report(printed, file, as_json)
     hand_over(printed.path, opened=opened, sent=sent)
+
+
+def _warn_nameless(settings: Settings) -> None:
+    """Said once for all packets: who shares them, or where, is not on them."""
+    named = {"grower_name": settings.grower_name, "grower_town": settings.grower_town}
+    missing = [name for name, said in named.items() if not said]
+    if missing:
+        which = "settings" if len(missing) > 1 else "setting"
+        warn(
+            "Laws on sharing ask for your name and town on the packet; not said yet: the"
+            f" {which} {' and '.join(missing)}."
+        )
 
 
 def _lines(desk: Desk, codes: Sequence[str], chosen: Chosen) -> list[PacketLine]:

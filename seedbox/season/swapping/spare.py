@@ -227,15 +227,14 @@ def _order(one: Spare) -> tuple[str, str, str]:
     return one.line.crop.casefold(), packet.variety.casefold(), packet.code
 
 
-def portion_seeds(tin: Tin, code: str, today: date) -> int:
+def portion_seeds(desk: Desk, code: str) -> int:
     """Seeds in a portion of one packet. Raises BadDataError for what is not given in portions."""
-    desk = Desk(tin, today)
     line = desk.listing.line(code)
     if line.packet.kind is Kind.STOCK:
-        raise BadDataError(why_none("stock", line, today))
+        raise BadDataError(why_none("stock", line, desk.today))
     chances = Alive(desk, next_sowing_day(desk)).chances(line)
     if chances is None:
         raise BadDataError(
-            why_none("spent", line, today), hint="To give it all the same, say --seeds."
+            why_none("spent", line, desk.today), hint="To give it all the same, say --seeds."
         )
     return portion(line.packet.crop_id, chances, desk.settings.assurance).seeds

@@ -11,7 +11,7 @@ import click
 from seedbox.cli import completing
 from seedbox.cli.command import command as seedbox_command
 from seedbox.cli.command import json_option
-from seedbox.cli.output import say
+from seedbox.cli.output import say, warn
 from seedbox.cli.params import WORDS
 from seedbox.cli.session import Session
 from seedbox.cli.swap_words import portions, shown_code
@@ -50,7 +50,9 @@ def command(
     from seedbox.cli.portion_labels import refuse_place
     from seedbox.cli.swap_booking import report
     from seedbox.season.swapping.booking import book
+    from seedbox.season.swapping.minding import minding
     from seedbox.season.swapping.proposal_file import my_part, read_proposal
+    from seedbox.season.swapping.spare import spare_of
 
     refuse_place(labels)
     if dry_run and as_json:
@@ -60,18 +62,21 @@ def command(
         part = my_part(proposal, mine, name)
         if not (part.gives or part.receives):
             raise BadDataError(f"{part.name} neither gives nor gets anything in this proposal.")
+        minded = minding(spare_of(tin, session.today) if part.gives else (), part.gives)
         if dry_run:
+            warn(*minded.remarks)
             say(*_would(part))
             return
         place = store_among(tin.stores(), store).name if store else ""
         booked = book(
             tin, part.gives, part.receives, today=session.today, store=place, mark=part.mark
         )
-        report(session, tin, booked, labels, as_json)
+        report(session, tin, booked, labels=labels, as_json=as_json, minded=minded)
 
 
 def _would(part: MyPart) -> Iterator[str]:
-    yield f"{part.name} would book:"
+    name = "You" if part.name == "you" else part.name
+    yield f"{name} would book:"
     for give in part.gives:
         yield f"  {portions(give.portions)} of {shown_code(give.code)} to {give.to}"
     for one in part.receives:

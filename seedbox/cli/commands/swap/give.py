@@ -37,20 +37,24 @@ def command(
 ) -> None:
     """Book that portions of the packet CODE were given away. The seed leaves the packet.
 
-    A portion is as in `seedbox swap spare`, unless --seeds says otherwise.
+    A portion is as in `seedbox swap spare`, unless --seeds says otherwise. Seed that you should
+    keep is given all the same, and that is said.
 
     \b
     seedbox swap give P4K7QMX2 --portions 2 --to Iestyn --labels portions.pdf
     """
     from seedbox.cli.portion_labels import refuse_place
     from seedbox.cli.swap_booking import report
+    from seedbox.season.sowing.desk import Desk
     from seedbox.season.swapping.booking import Give, book
-    from seedbox.season.swapping.spare import portion_seeds
+    from seedbox.season.swapping.minding import minding
+    from seedbox.season.swapping.spare import portion_seeds, spare
 
     refuse_place(labels)
     with session.tin() as tin:
         packet = tin.packet(code)
-        each = seeds or portion_seeds(tin, packet.code, session.today)
-        gift = Give(packet.code, portions, each, to)
+        desk = Desk(tin, session.today)
+        gift = Give(packet.code, portions, seeds or portion_seeds(desk, packet.code), to)
+        minded = minding(spare(desk, tin), (gift,))
         booked = book(tin, (gift,), (), today=session.today)
-        report(session, tin, booked, labels, as_json)
+        report(session, tin, booked, labels=labels, as_json=as_json, minded=minded)

@@ -58,7 +58,7 @@ def command(session: Session, /, what: tuple[str, ...], as_json: bool, **given: 
         store = store_among(tin.stores(), given["store"]).name if given["store"] else ""
         came = Receive(offer, given["portions"], given["giver"])
         booked = book(tin, (), (came,), today=session.today, store=store)
-        report(session, tin, booked, None, as_json)
+        report(session, tin, booked, labels=None, as_json=as_json)
 
 
 def _offer(book: CropBook, what: tuple[str, ...], given: dict[str, Any], today: date) -> Offer:
