@@ -12,6 +12,7 @@ from textual.containers import Horizontal
 from textual.content import Content
 from textual.widgets import Input, Static
 
+from seedbox.errors import SeedboxError
 from seedbox.season.searching import search_key
 from seedbox.tui.actions import action
 from seedbox.tui.cells import plain
@@ -79,8 +80,12 @@ class Chooser(Page):
         self.run_worker(self._look, thread=True, group="options")
 
     def _look(self) -> None:
-        """What fits where takes a moment to find out."""
-        found = self._question.options()
+        """What fits where takes a moment to find out; a file of labels/ may be at fault."""
+        try:
+            found = self._question.options()
+        except SeedboxError as error:
+            found = ()
+            self.app.call_from_thread(self.seedbox.complain, error)
         if self.app.is_running:
             self.app.call_from_thread(self._show, found)
 

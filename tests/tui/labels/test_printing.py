@@ -9,7 +9,7 @@ import pypdfium2
 import pytest
 import zxingcpp
 
-from seedbox.errors import SeedboxError, UsageError
+from seedbox.errors import BadDataError, SeedboxError, UsageError
 from seedbox.tin.file import Tin
 from seedbox.tin.settings import set_settings
 from seedbox.tui.form import Form
@@ -230,6 +230,21 @@ async def test_code_outlines_cells_and_the_printer_are_chosen_by_keys(
         assert "moved 0 mm right, -1.5 mm down, makes 1.01 x 1 of 1 mm" in facts(screen)
         await screen.press("u")
         assert "moved" not in screen.text
+
+
+async def test_a_file_of_sheets_with_a_fault_is_named(
+    open_screen, queued_path, labels_key, monkeypatch
+):
+    def faulty() -> None:
+        raise BadDataError("a4.toml, [mine], rows: a whole number is needed.")
+
+    async with open_screen(queued_path) as screen:
+        await screen.press(labels_key)
+        monkeypatch.setattr("seedbox.printing.sheets.sheets", faulty)
+        await screen.press("s")
+        assert "! a4.toml, [mine], rows: a whole number is needed." in screen.flat
+        await screen.press("escape")
+        assert isinstance(screen.app.screen, LabelsTab)
 
 
 async def test_a_sheet_that_cannot_be_read_can_be_left(open_screen, queued_path, labels_key, facts):
