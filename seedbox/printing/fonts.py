@@ -45,6 +45,7 @@ _POINTS = re.compile(
     "\\u06d6-\\u06dc\\u06df-\\u06e4\\u06e7\\u06e8\\u06ea-\\u06ed]"
 )
 _MARK = "[\\u0300-\\u036f\\u1ab0-\\u1aff\\u1dc0-\\u1dff\\u20d0-\\u20ff]"
+_VARIATIONS = re.compile("[\\ufe00-\\ufe0f]")
 _MANY_MARKS = re.compile(f"({_MARK}{{3}}){_MARK}+")
 
 BOX = ""
@@ -68,12 +69,16 @@ def clean(text: str) -> str:
     """
     if text.isascii() and text.isprintable():
         return " ".join(text.split())
-    kept = (
-        " " if char.isspace() or unicodedata.category(char) == "Cc" else char
-        for char in joined(_pointless(unicodedata.normalize("NFC", text)))
-        if unicodedata.category(char) != "Cf" and not 0xFE00 <= ord(char) <= 0xFE0F
-    )
-    return " ".join(_MANY_MARKS.sub(r"\1", "".join(kept)).split())
+    text = joined(_pointless(unicodedata.normalize("NFC", text)))
+    if not text.isprintable():
+        text = "".join(map(_shown, text))
+    return " ".join(_MANY_MARKS.sub(r"\1", _VARIATIONS.sub("", text)).split())
+
+
+def _shown(char: str) -> str:
+    """A blank for any sort of blank or control character, nothing for what only formats."""
+    kind = unicodedata.category(char)
+    return " " if char.isspace() or kind == "Cc" else "" if kind == "Cf" else char
 
 
 def _pointless(text: str) -> str:

@@ -5,17 +5,22 @@ The libraries are loaded only for text that needs them.
 
 from __future__ import annotations
 
+import re
 import unicodedata
 from functools import cache
 from typing import Any
 
-_ARABIC = ("\u0600", "\u06ff")
+_ARABIC = re.compile("[\\u0600-\\u06ff]")
+# Blocks of scripts that run from right to left, and where Unicode keeps room for more of them.
+_RIGHT = re.compile(
+    "[\\u0590-\\u08ff\\ufb1d-\\ufdff\\ufe70-\\ufefc\\U00010800-\\U00010fff\\U0001e800-\\U0001efff]"
+)
 _REFUSED = ("", "LRI", "RLI", "FSI", "PDI")
 
 
 def joined(text: str) -> str:
     """Arabic letters in their joined forms, in the order of speech; all else as it was."""
-    if not any(_ARABIC[0] <= char <= _ARABIC[1] for char in text):
+    if not _ARABIC.search(text):
         return text
     shaped: str = _reshaper().reshape(text)
     return shaped
@@ -23,7 +28,7 @@ def joined(text: str) -> str:
 
 def visual(text: str) -> str:
     """One line in the order in which it is drawn from left to right (Unicode Standard Annex 9)."""
-    if text.isascii() or not any(unicodedata.bidirectional(char) in ("R", "AL") for char in text):
+    if not _RIGHT.search(text):
         return text
     from bidi.algorithm import get_display
 
