@@ -44,9 +44,11 @@ class Written:
     choices: Choices
 
 
-@dataclass(slots=True)
+@dataclass(slots=True, eq=False)
 class WordSource:
-    """The words of labels, read when a thread first asks for them, over a connection of its own."""
+    """The words of labels, read when a thread first asks for them, over a connection of its own.
+    One reading is not another, even of the same tin.
+    """
 
     desk: Desk
     each: str

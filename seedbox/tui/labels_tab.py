@@ -60,6 +60,10 @@ class LabelsTab(TabPage, LabelsPrinting):
     place = "Labels"
     AUTO_FOCUS: ClassVar[str | None] = "#queue"
 
+    def __init__(self) -> None:
+        super().__init__()
+        self._source: WordSource | None = None
+
     def body(self) -> ComposeResult:
         yield Static("", id="summary", markup=False)
         yield Static(NOTHING_WAITS, id="no-labels", markup=False)
@@ -68,10 +72,6 @@ class LabelsTab(TabPage, LabelsPrinting):
             with Container(id="label-panel"):
                 yield Static("", id="label-picture", markup=False)
                 yield Static("", id="label-facts", markup=False)
-
-    def __init__(self) -> None:
-        super().__init__()
-        self._source: WordSource | None = None
 
     def on_mount(self) -> None:
         super().on_mount()
@@ -209,7 +209,8 @@ class LabelsTab(TabPage, LabelsPrinting):
         order = self.order()
         assert order is not None  # an entry comes out of a queue
         settings = order.queue.settings
-        key = (waiting.entry.code, waiting.design, sheet_in_use(settings), order.choices, room)
+        on = sheet_in_use(settings), settings.label_dpi
+        key = (order.source, waiting.entry.code, waiting.design, on, order.choices, room)
         return Wish(key, lambda: order.job([waiting]), room, settings.label_dpi)
 
     def show_look(self, look: Look | None) -> None:
