@@ -27,12 +27,14 @@ _SYMBOLS = {
 }
 
 FIRST = (Look(0), Look(1), Look(2), Look(2, softer=True))
-CLOSER = (Look(3), Look(3, sharper=True), Look(2, sharper=True))
+CLOSER = (Look(4, evened=True), Look(3), Look(3, sharper=True), Look(2, sharper=True))
+CLOSEST = (Look(3), Look(5), Look(6))
+"""For squares of less than two pixels and a half: slow, and of no use to larger ones."""
 TURNED = tuple(Look(scale, turn=degrees) for degrees in range(15, 90, 15) for scale in (0, 1, 2))
 """Code 128 is read up to some 8 degrees askew, and at right angles to that as well."""
 INVERTED = (Look(0, inverted=True), Look(1, inverted=True), Look(2, inverted=True))
 
-_ENOUGH_PIXELS = 3.5
+_ENOUGH_PIXELS, _TINY_PIXELS = 3.5, 2.5
 _QR_SQUARES = 21
 
 
@@ -44,7 +46,9 @@ def find(image: Any, *, thorough: bool = False) -> list[Sighting]:
     """
     search = _Search(image)
     search.look(FIRST)
-    if thorough or search.is_crowded():
+    if thorough or search.is_tiny():
+        search.look(CLOSEST)
+    if thorough or (search.is_crowded() and not search.is_tiny()):
         search.look(CLOSER, while_it_helps=not thorough)
     search.mend(thorough=thorough)
     if thorough or search.has_loose_bars():
@@ -66,12 +70,19 @@ class _Search:
 
     def is_crowded(self) -> bool:
         """Nothing of ours yet, or codes so small that others may have been missed."""
+        return not self.has_ours() or self._squares_below(_ENOUGH_PIXELS)
+
+    def is_tiny(self) -> bool:
+        """Whether most symbols are at the edge of what can be read at all."""
+        return self._squares_below(_TINY_PIXELS)
+
+    def _squares_below(self, pixels: float) -> bool:
         sides = [
             each.side
             for each in self.found.values()
             if each.meaning is Meaning.OURS and each.symbol is Symbol.QR
         ]
-        return not self.has_ours() or (bool(sides) and median(sides) < _ENOUGH_PIXELS * _QR_SQUARES)
+        return bool(sides) and median(sides) < pixels * _QR_SQUARES
 
     def has_loose_bars(self) -> bool:
         """Labels with bars alone are about, or nothing of ours: bars may lie askew unread."""

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from math import cos, radians, sin
 from typing import Any
 
-from PIL import Image, ImageFilter
+from PIL import Image, ImageChops, ImageFilter
 
 from seedbox.scanning.sightings import Point
 
@@ -19,7 +19,12 @@ OVERLAP = 300
 # Gives the squares of a small symbol their edges back: about the blur of a phone's lens.
 _SHARPER = ImageFilter.UnsharpMask(radius=1.2, percent=200, threshold=0)
 # Takes out the grain of a photo in poor light, and leaves squares of three pixels as they are.
-_SOFTER = ImageFilter.GaussianBlur(0.8)
+_SOFTER = ImageFilter.GaussianBlur(
+    0.8
+)  # For deep shade: as little contrast as there is, without the grain, stretched four times.
+_SMOOTHER, _ABOUT, _STRETCH = ImageFilter.GaussianBlur(1.2), ImageFilter.BoxBlur(40), 4
+_FINE_UP_TO, _FINEST = 3, Image.Resampling.LANCZOS
+"""Squares below two pixels keep their edges better this way:."""
 
 Box = tuple[int, int, int, int]
 
@@ -28,12 +33,14 @@ Box = tuple[int, int, int, int]
 class Look:
     """One way to look. `scale` 0 is the whole photo as it is, else tiles enlarged so much.
 
-    `turn` [degrees] turns the photo first; `inverted` looks for light symbols on dark, too.
+    `evened` takes shade out. `turn` [degrees] turns the photo first; `inverted` looks for light
+    symbols on dark, too.
     """
 
     scale: float
     sharper: bool = False
     softer: bool = False
+    evened: bool = False
     turn: float = 0.0
     inverted: bool = False
 
@@ -73,13 +80,20 @@ def turned_back(
 
 
 def cut_out(image: Any, box: Box, look: Look) -> Any:
-    """One tile, sharpened or softened, and enlarged, as wanted."""
+    """One tile, sharpened, softened or evened, and enlarged, as wanted."""
     tile = image.crop(box)
     if look.sharper:
         tile = tile.filter(_SHARPER)
     if look.softer:
         tile = tile.filter(_SOFTER)
+    if look.evened:
+        tile = _evened(tile.filter(_SMOOTHER))
     if look.scale in (0, 1):
         return tile
     size = (round(tile.width * look.scale), round(tile.height * look.scale))
-    return tile.resize(size, Image.Resampling.BICUBIC)
+    return tile.resize(size, _FINEST if look.scale > _FINE_UP_TO else Image.Resampling.BICUBIC)
+
+
+def _evened(tile: Any) -> Any:
+    """Paper and ink as far from the middle grey wherever they lie, in light or in shade."""
+    return ImageChops.subtract(tile, tile.filter(_ABOUT), 1 / _STRETCH, 128)

@@ -44,19 +44,29 @@ def on_table(picture: Any, size: tuple[int, int] = (900, 650)) -> Any:
 
 
 def test_a_crowded_photo_is_read_nearly_whole_and_in_reading_order(shoot: Shoot) -> None:
-    wanted = codes(40, seed=4)
-    image = shoot(wanted, 5, (2000, 1450), Shot())
+    wanted = codes(25, seed=4)
+    image = shoot(wanted, 5, (2000, 906), Shot())
     seen = texts(image)
     assert len(set(seen) & set(wanted)) >= 0.97 * len(wanted)
     assert set(seen) <= set(wanted)
     assert seen == [code for code in wanted if code in seen]
 
 
+def test_squares_of_less_than_two_pixels_are_still_read(shoot: Shoot) -> None:
+    """As in a photo of 300 labels with 12 million pixels; a plain call reads none."""
+    wanted = codes(12, seed=4)
+    image = shoot(wanted, 4, (1143, 408), Shot(fill=0.98), least_module_mm=0.33)
+    seen = texts(image)
+    assert len(set(seen) & set(wanted)) >= 0.8 * len(wanted)
+    assert set(seen) <= set(wanted)
+    assert not zxingcpp.read_barcodes(image, formats=zxingcpp.BarcodeFormat.QRCode)
+
+
 def test_one_call_of_the_reader_would_not_have_been_enough(shoot: Shoot) -> None:
     """The test above shows something only if it is harder than what a reader does by itself."""
-    image = shoot(codes(40, seed=4), 5, (2000, 1450), Shot())
+    image = shoot(codes(25, seed=4), 5, (2000, 906), Shot())
     alone = zxingcpp.read_barcodes(image, formats=zxingcpp.BarcodeFormat.QRCode)
-    assert len(alone) < 0.9 * 40
+    assert len(alone) < 0.9 * 25
 
 
 @pytest.mark.parametrize("degrees", [37, 90, 180])
@@ -65,7 +75,7 @@ def test_squares_are_read_however_the_photo_is_turned(shoot: Shoot, degrees: int
     assert set(texts(image)) == set(CODES[:6])
 
 
-@pytest.mark.parametrize("degrees", [24, 52, 131])
+@pytest.mark.parametrize("degrees", [24, 131])
 def test_bars_are_read_at_free_angles(shoot: Shoot, degrees: int) -> None:
     one = Shot(tilt=0, askew=0, blur=0.5, grain=4, shade=0.2, fill=0.9)
     image = shoot(CODES[:2], 1, (1000, 1150), one, symbol="code128", on="a4-21-64x38-gap")
