@@ -1,24 +1,10 @@
-"""The printer's correction as the settings keep it."""
+"""The printer's correction as it would be typed into the settings."""
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from seedbox.printing.measuring import Correction, correction_of
 
-if TYPE_CHECKING:
-    from seedbox.printing.measuring import Correction
-    from seedbox.tin.preferences import Settings
-
-
-def correction_of(settings: Settings) -> Correction:
-    """What labels are drawn with."""
-    from seedbox.printing.measuring import Correction
-
-    return Correction(
-        settings.label_offset_x_mm,
-        settings.label_offset_y_mm,
-        settings.label_scale_x,
-        settings.label_scale_y,
-    )
+__all__ = ["as_settings", "correction_of"]
 
 
 def as_settings(found: Correction) -> dict[str, str]:

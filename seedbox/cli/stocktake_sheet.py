@@ -22,6 +22,7 @@ if TYPE_CHECKING:
 def write_sheet(session: Session, store: str, file: Path, as_json: bool) -> None:
     """Writes it, reads its codes back and says so."""
     from seedbox.printing.coded_list import print_coded_list
+    from seedbox.printing.measuring import correction_of
     from seedbox.season.listing import Listing
     from seedbox.season.stocktake import lying_in
     from seedbox.season.written_dates import written
@@ -32,7 +33,13 @@ def write_sheet(session: Session, store: str, file: Path, as_json: bool) -> None
     lines = lying_in(listing.lines, shelf)
     settings = listing.settings
     made = _sheet(shelf, lines, settings.garden_name, written(session.today, settings.dates))
-    printed = print_coded_list(made, file, page=settings.page, dpi=settings.label_dpi)
+    printed = print_coded_list(
+        made,
+        file,
+        page=settings.page,
+        dpi=settings.label_dpi,
+        corrected=correction_of(settings),
+    )
     warn_of(printed)
     if as_json:
         say_json({"store": shelf.name, **facts(printed, "packets")})

@@ -9,6 +9,7 @@ from pathlib import Path
 from seedbox.printing.coded_paper import INDOOR_MODULE_MM, CodedPaper, code_side
 from seedbox.printing.content import Printed, typed_code
 from seedbox.printing.list_page import broken
+from seedbox.printing.measuring import Correction
 from seedbox.printing.paper import text_width
 
 _MARGIN, _GAP, _FOOT_MM = 12.0, 3.0, 12.0
@@ -58,13 +59,20 @@ class CodedList:
 
 
 def print_coded_list(
-    listed: CodedList, path: Path, *, page: str = "a4", dpi: int = 300, proof: bool = True
+    listed: CodedList,
+    path: Path,
+    *,
+    page: str = "a4",
+    dpi: int = 300,
+    proof: bool = True,
+    corrected: Correction | None = None,
 ) -> Printed:
     """Writes the list as a PDF of portrait pages, header and page number on each, codes read back.
 
     The columns must fit the page: 105 mm of words and boxes on A4, a little more on Letter.
+    `corrected` is what was measured of the printer.
     """
-    paper = CodedPaper(listed.title, page, dpi=dpi)
+    paper = CodedPaper(listed.title, page, dpi=dpi, corrected=corrected)
     room = paper.height - _TOP - _FOOT_MM
     pages = list(_pages(listed, room, dpi, _width(paper)))
     for number, rows in enumerate(pages, 1):
@@ -107,10 +115,18 @@ def _pages(listed: CodedList, room: float, dpi: int, width: float) -> Iterator[l
 
 
 def _height(columns: Sequence[CodedColumn], row: CodedRow, dpi: int, width: float) -> float:
+    body = _body(_words_height(columns, row, width), row, dpi)
+    return body + (_ABOVE_MM if row.above else 0.0)
+
+
+def _words_height(columns: Sequence[CodedColumn], row: CodedRow, width: float) -> float:
     lines = max((len(lines) for lines in _cells(columns, row)), default=1)
-    words = lines * _LEADING_MM + len(_beneath(row, width)) * _SMALL_LEADING_MM + 2.0
-    code = code_side(INDOOR_MODULE_MM, dpi) + 0.6 if row.code else 0.0
-    return max(words, code) + (_ABOVE_MM if row.above else 0.0)
+    return lines * _LEADING_MM + len(_beneath(row, width)) * _SMALL_LEADING_MM + 2.0
+
+
+def _body(words: float, row: CodedRow, dpi: int) -> float:
+    """Height of a row without the heading above it."""
+    return max(words, code_side(INDOOR_MODULE_MM, dpi) + 0.6 if row.code else 0.0)
 
 
 def _cells(columns: Sequence[CodedColumn], row: CodedRow) -> list[list[str]]:
@@ -164,12 +180,16 @@ def _row(paper: CodedPaper, columns: Sequence[CodedColumn], row: CodedRow, y: fl
         paper.line(_MARGIN, y, paper.width - _MARGIN, y, pt=0.8)
     if row.code:
         _code(paper, row.code, y)
+    words = _words_height(columns, row, _width(paper))
+    body = _body(words, row, paper.dpi)
+    _words(paper, columns, row, y + (body - words) / 2)
+    _blanks(paper, columns, y, body)
+
+
+def _words(paper: CodedPaper, columns: Sequence[CodedColumn], row: CodedRow, y: float) -> None:
+    """The cells of a row side by side, and the small lines beneath the longest of them."""
     x, lowest = _words_x(paper.dpi), y
     for column, lines in zip(columns, _cells(columns, row), strict=True):
-        if column.blank:
-            ticked = column.width <= _TICK_UP_TO_MM
-            size = (_TICK_MM, _TICK_MM) if ticked else (column.width, _BOX_MM)
-            paper.bar(x, y + 1.6, *size, grey=1.0)
         for number, line in enumerate(lines):
             over = column.width - text_width(line, _SIZE) if column.right else 0.0
             paper.text(x + over, y + 4.2 + number * _LEADING_MM, line, _SIZE)
@@ -177,3 +197,14 @@ def _row(paper: CodedPaper, columns: Sequence[CodedColumn], row: CodedRow, y: fl
         x += column.width + _GAP
     for number, line in enumerate(_beneath(row, _width(paper))):
         paper.text(_words_x(paper.dpi), lowest + 3.8 + number * _SMALL_LEADING_MM, line, _SMALL)
+
+
+def _blanks(paper: CodedPaper, columns: Sequence[CodedColumn], y: float, height: float) -> None:
+    """What is ticked or written in by hand, in the middle of a row."""
+    x = _words_x(paper.dpi)
+    for column in columns:
+        ticked = column.width <= _TICK_UP_TO_MM
+        wide, high = (_TICK_MM, _TICK_MM) if ticked else (column.width, _BOX_MM)
+        if column.blank:
+            paper.bar(x, y + (height - high) / 2, wide, high, grey=1.0)
+        x += column.width + _GAP

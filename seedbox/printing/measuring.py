@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from seedbox.errors import UsageError
+from seedbox.tin.preferences import Settings
 
 EDGE_MM, ACROSS_MM, DOWN_MM = 30.0, 150.0, 220.0
 """The first cross lies so far from the left and the upper edge, the others so far from it."""
@@ -50,6 +51,16 @@ class Measured:
     top: float | None = None
     across: float | None = None
     down: float | None = None
+
+
+def correction_of(settings: Settings) -> Correction:
+    """What was measured of the printer, as the settings keep it: pages are drawn with it."""
+    return Correction(
+        settings.label_offset_x_mm,
+        settings.label_offset_y_mm,
+        settings.label_scale_x,
+        settings.label_scale_y,
+    )
 
 
 def correction(measured: Measured, before: Correction) -> Correction:

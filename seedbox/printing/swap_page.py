@@ -9,6 +9,7 @@ from pathlib import Path
 
 from seedbox.printing.coded_list import CodedColumn, CodedList, CodedRow, print_coded_list
 from seedbox.printing.content import Printed
+from seedbox.printing.measuring import Correction
 
 _COLUMNS = (
     CodedColumn("crop", 26.0),
@@ -57,10 +58,11 @@ def draw_swap_list(
     wants: Sequence[WantRow] = (),
     dpi: int = 300,
     proof: bool = True,
+    corrected: Correction | None = None,
 ) -> Printed:
     """Writes the list as a PDF and reads its codes back; `page` is a4 or letter, `on` the day.
 
-    The wants follow under a heading of their own.
+    The wants follow under a heading of their own. `corrected` is what was measured of the printer.
 
     Raises UsageError where no PDF can be written, BadDataError for what no code can hold.
     """
@@ -75,7 +77,7 @@ def draw_swap_list(
         foot=_FOOT,
         empty="Nothing is offered.",
     )
-    return print_coded_list(listed, path, page=page, dpi=dpi, proof=proof)
+    return print_coded_list(listed, path, page=page, dpi=dpi, proof=proof, corrected=corrected)
 
 
 def _count(number: int, what: str) -> str:

@@ -79,3 +79,19 @@ def test_a_sheet_goes_without_photos_and_needs_its_place(
     ):
         assert part in type_in("stocktake", *words, code=code).err
     assert not file.exists()
+
+
+def test_the_sheet_is_drawn_for_the_printer_that_was_measured(
+    type_in: Type, shelf: dict[str, str], tmp_path: Path
+) -> None:
+    """A printer that feeds 2 mm too far to the right gets its codes 2 mm further left."""
+    lefts = []
+    for moved in ("0", "-2"):
+        type_in("settings", "label_offset_x_mm", moved)
+        type_in("stocktake", "shelf", "--sheet", str(tmp_path / "shelf.pdf"))
+        document = pypdfium2.PdfDocument(tmp_path / "shelf.pdf")
+        image = document[0].render(scale=300 / 72, grayscale=True).to_pil()
+        document.close()
+        found = zxingcpp.read_barcodes(image)
+        lefts.append(min(one.position.top_left.x for one in found) / 300 * 25.4)
+    assert lefts[0] - lefts[1] == pytest.approx(2.0, abs=0.1)

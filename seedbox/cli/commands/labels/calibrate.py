@@ -37,8 +37,8 @@ def command(
     """Write a page with crosses and rulers to FILE. Print it at 100 %, measure four lengths with a
     ruler, and say them with `seedbox labels measured`: labels then land where they should.
     """
-    from seedbox.cli.printer import correction_of
     from seedbox.printing.calibration import draw_calibration
+    from seedbox.printing.measuring import correction_of
     from seedbox.tin.preferences import Settings
 
     settings = Settings()

@@ -36,8 +36,8 @@ def command(
     \b
     seedbox labels measured --left 30.5 --top 29 --across 149.5 --down 220
     """
-    from seedbox.cli.printer import as_settings, correction_of
-    from seedbox.printing.measuring import Measured, correction, looks_fitted
+    from seedbox.cli.printer import as_settings
+    from seedbox.printing.measuring import Measured, correction, correction_of, looks_fitted
     from seedbox.tin.settings import set_settings
 
     with session.tin(create=True) as tin:

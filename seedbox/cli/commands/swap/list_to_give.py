@@ -175,6 +175,7 @@ def _write(file: Path, kind: str, listed: SwapList, settings: Settings) -> None:
 
 def _print(file: Path, listed: SwapList, settings: Settings) -> None:
     from seedbox.cli.label_report import refuse_unreadable, warn_of
+    from seedbox.printing.measuring import correction_of
     from seedbox.printing.swap_page import SwapRow, WantRow, draw_swap_list
     from seedbox.season.swapping.list_writing import sheet_offer, sheet_title, sheet_want
 
@@ -185,6 +186,8 @@ def _print(file: Path, listed: SwapList, settings: Settings) -> None:
         settings.page,
         day(listed.made_on) if listed.made_on else "",
         wants=[WantRow(**sheet_want(wish)) for wish in listed.wishes],
+        dpi=settings.label_dpi,
+        corrected=correction_of(settings),
     )
     warn_of(printed)
     refuse_unreadable(printed)
