@@ -4,11 +4,15 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from seedbox.printing.coded_paper import CodedPaper
+from seedbox.printing.coded_paper import CodedPaper, Point
 from seedbox.printing.list_page import broken
 from seedbox.printing.measuring import ACROSS_MM, DOWN_MM, EDGE_MM, Correction
 
 _ARM_MM, _TICK_MM, _LONG_TICK_MM, _SIZE = 9.0, 1.6, 3.2, 10.0
+_ROUNDING_MM, _BELOW_RULER_MM = 1e-6, 22.0
+_RIM_MM, _CLEAR_MM, _HEAD_MM = 6.0, 2.0, 2.0
+"""Arrows begin so far from the edge of the paper, where most printers print, and clear of the
+crosses; their heads are so long."""
 
 
 def draw_calibration(path: Path, *, page: str = "a4", corrected: Correction | None = None) -> None:
@@ -18,6 +22,8 @@ def draw_calibration(path: Path, *, page: str = "a4", corrected: Correction | No
     for x, y in ((0.0, 0.0), (ACROSS_MM, 0.0), (0.0, DOWN_MM)):
         _cross(paper, at, EDGE_MM + x, EDGE_MM + y)
     _rulers(paper, at)
+    for start, end in _SPANS:
+        _arrow(paper, (at.x(start[0]), at.y(start[1])), (at.x(end[0]), at.y(end[1])))
     for words, x, y in _WHERE:
         paper.text(x, y, words, 9.0, weight="semibold")
     _words(paper, corrected is not None)
@@ -27,6 +33,21 @@ def draw_calibration(path: Path, *, page: str = "a4", corrected: Correction | No
 def _cross(paper: CodedPaper, at: Correction, x: float, y: float) -> None:
     paper.line(at.x(x - _ARM_MM), at.y(y), at.x(x + _ARM_MM), at.y(y), pt=0.4)
     paper.line(at.x(x), at.y(y - _ARM_MM), at.x(x), at.y(y + _ARM_MM), pt=0.4)
+
+
+def _arrow(paper: CodedPaper, start: Point, end: Point) -> None:
+    """A dashed line, level or upright, with a head at its end."""
+    paper.dashes(start, end, pt=0.4)
+    (x, y), (to_x, to_y) = start, end
+    along_x, along_y = _sign(to_x - x), _sign(to_y - y)
+    for side in (-1, 1):
+        back_x = to_x - _HEAD_MM * along_x + side * _HEAD_MM / 2 * along_y
+        back_y = to_y - _HEAD_MM * along_y + side * _HEAD_MM / 2 * along_x
+        paper.line(to_x, to_y, back_x, back_y, pt=0.4)
+
+
+def _sign(number: float) -> int:
+    return (number > _ROUNDING_MM) - (number < -_ROUNDING_MM)
 
 
 def _rulers(paper: CodedPaper, at: Correction) -> None:
@@ -73,6 +94,14 @@ _CHECK = (
     f"the others {ACROSS_MM:g} mm to its right and {DOWN_MM:g} mm below it.",
     "If they do not, print the page for measuring once more: seedbox labels calibrate page.pdf",
 )
+_OFF = _ARM_MM + _CLEAR_MM
+_SPANS = (
+    ((EDGE_MM - _OFF, EDGE_MM), (_RIM_MM, EDGE_MM)),
+    ((EDGE_MM, EDGE_MM - _OFF), (EDGE_MM, _RIM_MM)),
+    ((EDGE_MM + _OFF, EDGE_MM), (EDGE_MM + ACROSS_MM - _OFF, EDGE_MM)),
+    ((EDGE_MM, EDGE_MM + _BELOW_RULER_MM), (EDGE_MM, EDGE_MM + DOWN_MM - _OFF)),
+)
+"""What is measured, from where to where: arrows, the first two out to the edges of the paper."""
 _WHERE = (
     ("left", 11.0, EDGE_MM - 1.0),
     ("top", EDGE_MM + 1.0, 15.0),
@@ -92,7 +121,7 @@ def _form(paper: CodedPaper, x: float, y: float) -> None:
     for option, what, drawn in _FORM:
         paper.text(x, y, option, _SIZE, weight="semibold")
         paper.text(x + 18.0, y, f"{what}; drawn: {drawn:g} mm", _SIZE)
-        paper.line(x + 101.0, y + 0.6, x + 115.0, y + 0.6, pt=0.4)
+        paper.line(x + 103.0, y + 0.6, x + 119.0, y + 0.6, pt=0.4)
         y += 9.0
     paper.text(x, y + 3.0, "Then type, with your own figures:", _SIZE)
     typed = "seedbox labels measured --left 30.5 --top 29 --across 149.5 --down 220"

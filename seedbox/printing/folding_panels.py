@@ -24,6 +24,8 @@ _MM_OF_PT = 25.4 / 72
 _USUAL_MM, _MOST_GROWTH = 70.0, 1.5
 _MOST_LINES, _LONGEST = 14, 800
 _UNIT = re.compile(r"(\d) (%|°C|mm|cm|days?\b|Jan|Feb|Mar|Apr|May|Jun|Jul|Aug|Sep|Oct|Nov|Dec)")
+_COUNT = re.compile(r"(\d) of (\d)")
+_HARD = "\N{NO-BREAK SPACE}"
 
 
 def draw_front(paper: CodedPaper, net: Net, design: FoldingDesign, content: LabelContent) -> bool:
@@ -129,12 +131,16 @@ def _set(rows: Rows, width: float, size: float) -> list[tuple[str, list[str]]]:
 
 
 def _lines(words: str, room: float, size: float) -> list[str]:
-    text = _UNIT.sub("\\1\N{NO-BREAK SPACE}\\2", clean(words[:_LONGEST]))
-    lines = broken(text, room, size)
+    lines = broken(_held_together(clean(words[:_LONGEST])), room, size)
     if len(lines) <= _MOST_LINES and len(words) <= _LONGEST:
         return lines
     *whole, last = lines[:_MOST_LINES]
     return [*whole, f"{last[:-1]}{ELLIPSIS}"]
+
+
+def _held_together(text: str) -> str:
+    """A number stays with its unit, `6 of 20` in one line."""
+    return _COUNT.sub(rf"\1{_HARD}of{_HARD}\2", _UNIT.sub(rf"\1{_HARD}\2", text))
 
 
 def _words_at(rows: Rows, size: float) -> float:

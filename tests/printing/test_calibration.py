@@ -31,6 +31,7 @@ from seedbox.printing.measuring import (
     looks_fitted,
 )
 from seedbox.printing.sheets import sheet
+from seedbox.printing.swap_page import SwapRow, draw_swap_list
 
 DPI = 300
 DOTS = DPI / 25.4
@@ -168,6 +169,29 @@ def test_a_packet_to_fold_has_its_true_measures_on_a_false_printer(
     beside = dark[:, round((net.back.x + 10) * DOTS) : round((net.back.right - 10) * DOTS)]
     for edge in (net.y, net.back.bottom):
         assert min(abs(y - edge) for y in _lines(beside, least=0.9)) <= NEAR_MM
+
+
+def test_a_list_with_codes_lies_true_on_a_false_printer(
+    page: Path, tmp_path: Path, make_items: Callable[..., Any]
+) -> None:
+    """The rule under its heading, 29 mm down, from 12 mm to 12 mm before the right edge of A4."""
+    found = correction(_measure(FALSE.prints(page)), Correction())
+    rows = [SwapRow(item.code, item.text("crop")) for item in make_items(3)]
+    files = tmp_path / "true.pdf", tmp_path / "untrue.pdf"
+    for file, corrected in zip(files, (found, None), strict=True):
+        printed = draw_swap_list(file, "Seed to swap", rows, "a4", "", corrected=corrected)
+        assert printed.unreadable == ()
+    true, untrue = (_rule(FALSE.prints(file)) for file in files)
+    wanted = (29.0, 12.0, 198.0)
+    assert true == pytest.approx(wanted, abs=NEAR_MM)
+    assert max(abs(seen - edge) for seen, edge in zip(untrue, wanted, strict=True)) > 1.0
+
+
+def _rule(dark: Any) -> tuple[float, float, float]:
+    """The first line across a page: how far down it lies, and where it begins and ends [mm]."""
+    down = _lines(dark)[0]
+    ink = numpy.flatnonzero(dark[round(down * DOTS)])
+    return down, ink[0] / DOTS, (ink[-1] + 1) / DOTS
 
 
 _SCALES, _MOVES = st.floats(0.95, 1.05), st.floats(-8, 8)
