@@ -38,6 +38,11 @@ SLIPS = (
     (("receive", "achocha"), 3, "--own-crop"),
     (("receive", "tomato", "--tested", "10"), 2, "needs both"),
     (("receive", "tomato", "--tested", "10", "--germinated", "11"), 2, "More seeds"),
+    (
+        ("receive", "tomato", "--tested", "10", "--germinated", "9", "--tested-on", "2027-02-21"),
+        2,
+        "is in the future",
+    ),
     (("receive", "tomato", "--store", "attic"), 3, "no store called"),
     (("book", "nothing.json"), 3, "There is no file"),
     (("match", "tin"), 2, "Name the lists"),

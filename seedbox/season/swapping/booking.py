@@ -213,7 +213,7 @@ def _note(draft: PacketDraft, one: Receive, arrival: _Arrival) -> str:
     """Which swap, what its giver expects of it, and cautions that its crop does not tell."""
     bare = Packet(0, "", draft.crop_id, draft.variety, treatment=draft.treatment)
     told_anyway = passing(bare, one.offer.crop, "other").cautions
-    said = [_told(arrival.mark)]
+    said = [f"{_told(arrival.mark)}."]
     if one.offer.germination.mean is not None:
         said.append(f"Germination as told: {germination_words(one.offer.germination)}.")
     if one.offer.hybrid:

@@ -179,10 +179,10 @@ def counted(text: str) -> int:
 
 
 def worth(text: str) -> int:
-    found = _whole(text, WORTHS[-1], "worth")
-    if found not in WORTHS:
+    found = text.strip()
+    if found not in map(str, WORTHS):
         raise CellFaultError(f"{shown(text)} is no worth: 1 (nice to have) to 5 (badly wanted).")
-    return found
+    return int(found)
 
 
 def cautions(text: str) -> tuple[str, ...]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from datetime import date
 from pathlib import Path
@@ -48,11 +48,20 @@ def is_json(path: Path) -> bool:
         return file.read(200).lstrip(b"\xef\xbb\xbf \r\n\t").startswith((b"{", b"["))
 
 
+def refuse_folder(path: Path) -> None:
+    """A folder holds lists; which one of them is meant nobody can tell."""
+    if path.is_dir():
+        raise BadDataError(f"{path.name} is a folder, not a file.", hint="Name the file in it.")
+
+
 def read_json(path: Path, book: CropBook, today: date) -> ReadList:
     """A list in the form that `swap_list.schema.json` describes. Raises BadDataError."""
     document = parsed(path, FORMAT, VERSION, "swap list")
     dates = date_reader(today)
-    found = [_part(document, name, book, dates) for name in ("offers", "wants")]
+    for name in ("offers", "wants"):
+        if not isinstance(document.get(name, []), list):
+            raise BadDataError(f"{path.name}: “{name}” must be a list in brackets.")
+    found = [_part(document.get(name, []), name, book, dates) for name in ("offers", "wants")]
     offers, wants = (part.swap_list for part in found)
     faults: list[Problem] = []
     head = {key: _head(document, key, faults) for key in ("grower", "town", "made_on")}
@@ -71,6 +80,7 @@ def read_json(path: Path, book: CropBook, today: date) -> ReadList:
 
 def parsed(path: Path, form: str, version: int, what: str) -> dict[str, Any]:
     """A JSON object of one of our forms. Raises NotFoundError or BadDataError with a sentence."""
+    refuse_folder(path)
     text = decoded(file_bytes(path), path.name).text
     try:
         document = json.loads(text, parse_constant=_no_number)
@@ -107,16 +117,14 @@ def _head_table(head: Mapping[str, str]) -> Table:
     return Table(names, [["list", *head.values()]], 1)
 
 
-def _part(document: Mapping[str, Any], name: str, book: CropBook, dates: Reader) -> ReadList:
-    entries = document.get(name, [])
+def _part(entries: Sequence[Any], name: str, book: CropBook, dates: Reader) -> ReadList:
     faults: list[Problem] = []
-    if not isinstance(entries, list):
-        raise BadDataError(f"“{name}” must be a list in brackets.")
     rows = [_row(entry, name, number, faults) for number, entry in enumerate(entries, 1)]
     bad = {fault.row for fault in faults}
     kept = [[] if number in bad else row for number, row in enumerate(rows, 1)]
     read = read_rows(Table(list(HEADER), kept, 1), book, dates, name)
-    return replace(read, problems=(*faults, *read.problems))
+    problems = sorted((*faults, *read.problems), key=lambda one: one.row)
+    return replace(read, problems=tuple(problems))
 
 
 def _row(entry: Any, name: str, number: int, faults: list[Problem]) -> list[str]:
@@ -170,6 +178,6 @@ def _cell(value: Any, key: str, number: int, name: str, faults: list[Problem]) -
 
 def offer_from(entry: Any, book: CropBook, today: date) -> tuple[Offer | None, tuple[Problem, ...]]:
     """One offer of a JSON document, and what is wrong with it."""
-    read = _part({"offers": [entry]}, "offers", book, date_reader(today))
+    read = _part([entry], "offers", book, date_reader(today))
     offers = read.swap_list.offers
     return (offers[0] if offers else None), read.problems

@@ -56,12 +56,17 @@ def read_list(
     crop keeps its own words.
     """
     path = Path(path)
-    from seedbox.season.swapping.list_json import is_json, read_json
+    from seedbox.season.swapping.list_json import is_json, read_json, refuse_folder
 
+    refuse_folder(path)
     if is_json(path):
         return read_json(path, book, today)
     table = read_table(path, encoding=encoding, known=KNOWN)
-    return named_after(path, read_rows(table, book, date_reader(today, month_first)))
+    try:
+        found = read_rows(table, book, date_reader(today, month_first))
+    except BadDataError as fault:
+        raise BadDataError(f"{path.name}: {fault.sentence}", hint=fault.hint) from fault
+    return named_after(path, found)
 
 
 def date_reader(today: date, month_first: bool = False) -> Reader:
@@ -97,7 +102,8 @@ def read_rows(table: Table, book: CropBook, dates: Reader, where: str = "") -> R
         _first(values[Col.MADE_ON]) or None,
         _first(values[Col.TOWN]),
     )
-    return ReadList(listed, tuple(sheet.problems()), (*table.notes, *_unknown(entries)))
+    notes = (*table.notes, *_one_grower(values[Col.GROWER]), *_unknown(entries))
+    return ReadList(listed, tuple(sheet.problems()), notes)
 
 
 def _columns(table: Table) -> dict[Col, int]:
@@ -230,6 +236,15 @@ def _first(column: Sequence[Any]) -> Any:
     return next((value for value in column if value), "")
 
 
+def _one_grower(names: Sequence[str]) -> list[str]:
+    """A list is one person's: rows of others would be taken for theirs."""
+    people = tuple(dict.fromkeys(filter(None, names)))
+    if len(people) < 2:
+        return []
+    said = f"Its rows name {len(people)} people; all of it is taken for the list of"
+    return [f"{said} {shown(people[0])}. Write a file for each of them."]
+
+
 def _unknown(entries: Sequence[Offer | Wish]) -> list[str]:
     """Crops that keep their own words, said once each."""
     names = dict.fromkeys(entry.crop for entry in entries if not entry.crop_id)
@@ -240,8 +255,11 @@ def _unknown(entries: Sequence[Offer | Wish]) -> list[str]:
 
 
 def named_after(path: Path, found: ReadList) -> ReadList:
-    """A list that does not say whose it is bears the name of its file."""
-    if found.swap_list.name:
+    """A list that does not say whose it is bears the name of its file; an empty one is said."""
+    listed = found.swap_list
+    if not (listed.offers or listed.wishes or found.problems):
+        found = replace(found, notes=(*found.notes, "It holds neither offers nor wants."))
+    if listed.name:
         return found
-    listed = replace(found.swap_list, name=texts.line(path.stem[:_LONGEST_NAME]) or "a list")
+    listed = replace(listed, name=texts.line(path.stem[:_LONGEST_NAME]) or "a list")
     return replace(found, swap_list=listed)

@@ -24,6 +24,7 @@ from seedbox.season.swapping.list_reading import ReadList, read_list
 from seedbox.season.swapping.list_writing import HEADER, csv_text, document, json_text, schema_text
 from seedbox.season.swapping.own_list import own_list
 from seedbox.season.swapping.records import Germination, Offer, SwapList, Wish
+from seedbox.tin.exchange.outcome import SPREADSHEET_ERRORS
 from seedbox.tin.file import Tin
 from seedbox.tin.preferences import Settings
 from seedbox.tin.records import Treatment
@@ -34,9 +35,11 @@ TODAY = date(2027, 2, 20)
 SCHEMA = json.loads(schema_text())
 Planted = Callable[..., Tin]
 
-LINE = st.text(
-    st.characters(exclude_categories=("C", "Z"), exclude_characters="|"), max_size=30
-).map(clean_line)
+LINE = (
+    st.text(st.characters(exclude_categories=("C", "Z"), exclude_characters="|"), max_size=30)
+    .map(clean_line)
+    .filter(lambda text: text not in SPREADSHEET_ERRORS)
+)
 SHARE = st.integers(0, 1000).map(lambda tenths: tenths / 1000)
 DAYS = st.dates(date(1990, 1, 1), TODAY)
 
@@ -196,7 +199,7 @@ def test_an_unknown_crop_keeps_its_own_words_and_says_so(tmp_path: Path) -> None
         ("offer,leek,,0,,", "portions", "No portion"),
         ("offer,leek,,1001,,", "portions", "1,000, the most"),
         ("offer,leek,,2,140,", "germination_percent", "not between 0 and 100"),
-        ("want,leek,,2,,9", "worth", "9 worth are more than 5"),
+        ("want,leek,,2,,9", "worth", "“9” is no worth: 1 (nice to have)"),
         ("offer,,,2,,", "crop", "The crop is empty."),
         ("offer,123,,2,,", "crop", "is no crop"),
         ("offer,leek,,2,80,,extra", "", "more cells than the header"),
@@ -269,6 +272,26 @@ def test_what_is_no_list_is_refused_with_a_sentence(tmp_path: Path, text: str, w
     with pytest.raises(BadDataError) as told:
         _read(tmp_path / "x.dat", text)
     assert words in told.value.sentence
+    assert "x.dat" in told.value.sentence  # of several lists, which one
+
+
+def test_a_list_of_several_people_or_of_nothing_says_so(tmp_path: Path) -> None:
+    text = "crop,grower\nleek,Ida\nkale,Ida\npea,Renée\n"
+    found = _read(tmp_path / "hall.csv", text)
+    assert (found.swap_list.name, len(found.swap_list.offers)) == ("Ida", 3)
+    (said,) = found.notes
+    assert "name 2 people" in said and "“Ida”" in said
+    assert _read(tmp_path / "ida.csv", text.replace("Renée", "Ida")).notes == ()
+    for name, empty in (
+        ("e.csv", "crop,portions\n"),
+        ("e.json", '{"format": "seedbox-swap-list", "version": 1}'),
+    ):
+        assert _read(tmp_path / name, empty).notes == ("It holds neither offers nor wants.",)
+
+
+def test_a_folder_is_no_list(tmp_path: Path) -> None:
+    with pytest.raises(BadDataError, match="is a folder, not a file"):
+        read_list(tmp_path, CropBook(Settings()), TODAY)
 
 
 def test_where_it_is_tomorrow_already_a_list_is_made_and_read(tmp_path: Path) -> None:

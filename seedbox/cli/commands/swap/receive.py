@@ -100,6 +100,7 @@ def _crop(book: CropBook, what: tuple[str, ...], *, own: bool) -> tuple[str, str
 
 def _germination(given: dict[str, Any], today: date) -> Germination:
     from seedbox.season.swapping.records import Germination
+    from seedbox.tin.drafts import past_day_problem
 
     test = [given[name] for name in ("tested", "germinated", "tested_on")]
     known = [part is not None for part in test]
@@ -107,6 +108,8 @@ def _germination(given: dict[str, Any], today: date) -> Germination:
         raise UsageError("Their test needs both --tested and --germinated.")
     if all(known[:2]) and given["germinated"] > given["tested"]:
         raise UsageError("More seeds germinated than were tested.")
+    if given["tested_on"] and (fault := past_day_problem(given["tested_on"], today)):
+        raise UsageError(fault)
     on = (given["tested_on"] or today) if known[0] else None
     return Germination(
         tested_on=on,

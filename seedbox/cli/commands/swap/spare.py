@@ -82,7 +82,8 @@ def command(
     if as_json:
         say_json([spare_facts(one) for one in found])
         return
-    say(*_page(found, every=every or bool(wanted), why=why or bool(wanted)), *law_lines(law))
+    few = bool(wanted) or (why and bool(crop_id))  # every one of them has its reason
+    say(*_page(found, every=every or few, why=why or few), *law_lines(law))
 
 
 def _crop_id(tin: Tin, crop: str | None) -> str:
@@ -102,7 +103,7 @@ def _page(found: Sequence[Spare], *, every: bool, why: bool) -> Iterator[str]:
     if offered:
         yield from table(OFFER_COLUMNS, [offer_row(one.offer) for one in offered], room())
         yield ""
-    yield from wrapped(_sum(offered, held, rest))
+    yield from wrapped(_sum(offered, held, rest, told=every))
     if why and offered:
         yield from _reasons("Why so much", offered)
     if held:
@@ -112,14 +113,16 @@ def _page(found: Sequence[Spare], *, every: bool, why: bool) -> Iterator[str]:
     yield from caution_lines(one.offer for one in offered)
 
 
-def _sum(offered: Sequence[Spare], held: Sequence[Spare], rest: Sequence[Spare]) -> str:
+def _sum(
+    offered: Sequence[Spare], held: Sequence[Spare], rest: Sequence[Spare], *, told: bool
+) -> str:
     total = sum(one.portions for one in offered)
     given = f"{portions(total)} of {count(len(offered), 'packet')} to give away"
     parts = [given if offered else "Nothing to give away"]
     if held:
         parts.append(f"{len(held)} held back")
     if rest:
-        parts.append(f"{len(rest)} with nothing spare (--all says why)")
+        parts.append(f"{len(rest)} with nothing spare{'' if told else ' (--all says why)'}")
     return f"{'; '.join(parts)}."
 
 
