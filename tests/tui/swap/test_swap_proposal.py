@@ -73,19 +73,26 @@ async def test_a_proposal_is_kept_in_a_file(
         screen.app.screen.query_one("#field-name").value = ""
         await screen.press("ctrl+s")
         assert "worth 30 of at most 30" in screen.flat and "Match again" not in screen.text
-        await screen.press("B", "ctrl+s")
+        await screen.press("B")
+        screen.app.screen.query_one("#field-sharing").value = ""
+        await screen.press("ctrl+s")
         assert "New packets" in screen.text
 
 
 async def test_booking_is_one_change_and_labels_wait(
-    open_swap, open_proposal, swap_path: Path, lists: Path
+    open_swap, open_proposal, swap_path: Path, lists: Path, tmp_path: Path
 ):
     async with open_swap(swap_path) as screen:
         page = await open_proposal(screen, lists)
         await screen.press("B")
         assert "You give 3 portions and get 3" in screen.flat and "local law" in screen.flat
+        screen.app.screen.query_one("#field-sharing").value = str(tmp_path / "no" / "s.pdf")
+        await screen.press("ctrl+s")
+        assert "There is no folder" in screen.flat
+        screen.app.screen.query_one("#field-sharing").value = str(tmp_path / "s.pdf")
         await screen.press("ctrl+s")
         assert "Given" in screen.text and "New packets" in screen.text
+        assert (tmp_path / "s.pdf").read_bytes().startswith(b"%PDF-")
         with Tin.open(swap_path) as tin:
             came = [one for one in tin.packets() if one.origin is Origin.SWAPPED]
             assert sorted(one.crop_id for one in came) == ["courgette", "pea_garden"]
@@ -93,13 +100,15 @@ async def test_booking_is_one_change_and_labels_wait(
             assert len(given) == 2 and tin.wants() == []
             tests = [one for one in tin.tests() if one.reported_by == "Maud Hollis"]
             assert [(one.seeds, one.germinated) for one in tests] == [(20, 18)]
-            waiting = {(one.design, one.copies) for one in tin.label_queue()}
-            assert {("sharing", 2), ("sharing", 1), ("", 1)} == waiting
+            waiting = {(one.code, one.design, one.copies) for one in tin.label_queue()}
+            assert waiting == {(one.code, "", 1) for one in came}
             codes = [one.code for one in came]
         assert "seedbox fold packets.pdf" in screen.flat and codes[0][:4] in screen.text
         await screen.press("escape")
         assert screen.app.screen is page and "The tin has changed" in screen.flat
-        await screen.press("B", "ctrl+s")
+        await screen.press("B")
+        screen.app.screen.query_one("#field-sharing").value = ""
+        await screen.press("ctrl+s")
         assert "booked already" in screen.flat
         await screen.press("escape", "u")
         assert "The tin has changed" not in screen.flat
