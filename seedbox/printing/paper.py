@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import os
-import tempfile
 from collections.abc import Iterable
 from io import BytesIO
 from pathlib import Path
@@ -12,13 +10,13 @@ from typing import Any, Final
 from reportlab.lib.pagesizes import A4, LETTER, landscape
 from reportlab.pdfgen.canvas import Canvas
 
-from seedbox.errors import UsageError
 from seedbox.printing.content import MM
 from seedbox.printing.fitting import fit_line
 from seedbox.printing.fonts import BOX, BOX_WIDTH, Run, clean, font_name, is_embedded, runs
 from seedbox.printing.labels import check_target
 from seedbox.printing.reading_order import visual
 from seedbox.printing.styles import Style
+from seedbox.printing.whole_file import beside
 
 _SIZES: Final = {"a4": A4, "letter": LETTER}
 
@@ -131,12 +129,6 @@ def text_width(text: str, size: float, weight: str = "regular") -> float:
 
 
 def write_whole(path: Path, data: bytes) -> None:
-    """All of the file or nothing: written beside it, then put in its place."""
-    try:
-        handle, name = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.")
-        with os.fdopen(handle, "wb") as file:
-            file.write(data)
-        Path(name).chmod(0o644)
-        Path(name).replace(path)
-    except OSError as e:
-        raise UsageError(f"{path} cannot be written: {e.strerror}.") from e
+    """All of the file or nothing. Raises UsageError where it cannot be written."""
+    with beside(path) as made:
+        made.write_bytes(data)
