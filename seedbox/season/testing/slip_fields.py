@@ -50,8 +50,13 @@ def _count_fields(test: GerminationTest, order: str) -> dict[str, str]:
     return {
         "first_count": f"first count {written_day(days[0], order)}",
         "final_count": f"last count {written_day(days[-1], order)}",
-        "tally": " ".join(f"{day.day}-{day:%b}:{_BLANK}" for day in _some(days)),
+        "tally": " ".join(_to_write_on(day, order) for day in _some(days)),
     }
+
+
+def _to_write_on(day: date, order: str) -> str:
+    """A day in one word, so that it is not parted from its blank."""
+    return f"{written_day(day, order).replace(' ', '-')}:{_BLANK}"
 
 
 def _some(days: list[date]) -> list[date]:

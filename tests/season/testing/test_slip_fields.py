@@ -14,6 +14,7 @@ from seedbox.season.crops import CropBook
 from seedbox.season.testing.schedule import all_count_days
 from seedbox.season.testing.slip_fields import slip_fields
 from seedbox.tin.preferences import Settings
+from seedbox.tin.preferences import Settings
 from seedbox.tin.records import GerminationTest, Packet, Treatment
 
 _START = date(2027, 2, 1)
@@ -35,6 +36,12 @@ def test_a_slip_says_what_when_and_how(laid: Laid) -> None:
         "caution": "TREATED: do not eat", "note": "", "line": "",
         "tally": "7-Feb:_____ 9-Feb:_____ 11-Feb:_____ 13-Feb:_____ 15-Feb:_____",
     }  # fmt: skip
+
+
+def test_days_to_write_on_follow_the_setting(laid: Laid) -> None:
+    (slip,) = slip_fields(laid(20), PACKET, BOOK, Settings(dates="month first"))
+    assert slip["first_count"] == "first count Feb 7"
+    assert slip["tally"].startswith("Feb-7:_____ Feb-9:_____")
 
 
 @pytest.mark.parametrize(("seeds", "parts"), [(100, 4), (10, 3), (3, 3)])
