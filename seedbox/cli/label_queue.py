@@ -116,6 +116,24 @@ def write(queue: LabelQueue, words: LabelWords, file: Path, given: dict[str, Any
     return printed_labels(queue.settings, file, items, given)
 
 
+def when_printed(queue: LabelQueue, each: str, given: dict[str, Any]) -> str:
+    """The command that says so. Labels from another place than the first free one of the sheet in
+    use, or on another sheet, move its first free label otherwise.
+    """
+    from seedbox.printing.sheets import sheet
+    from seedbox.season.waiting_labels import next_free, sheet_in_use
+
+    words = ["seedbox labels queue printed"]
+    words += ["--each", each] if each != "tray" else []
+    in_use = sheet_in_use(queue.settings)
+    if (given["sheet"] or in_use) != in_use:
+        words += ["--next", str(queue.settings.label_start)]
+    elif given["start"]:
+        after = next_free(given["start"], total(queue), sheet(in_use).count)
+        words += ["--next", str(after)]
+    return " ".join(words)
+
+
 def _items(queue: LabelQueue, words: LabelWords, code: str | None) -> Sequence[LabelContent]:
     from seedbox.printing.content import Contents, LabelContent
     from seedbox.printing.designs import design

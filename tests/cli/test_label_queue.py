@@ -123,3 +123,30 @@ def test_what_makes_no_sense_is_a_sentence(
     said = type_in("labels", "queue", *typed, code=code)
     assert told in said.err
     assert queue(type_in) == []
+
+
+@pytest.mark.parametrize(
+    ("words", "told", "after"),
+    [
+        ((), "printed", 6),
+        (("--start", "20"), "printed --next 23", 23),
+        (("--start", "23"), "printed --next 2", 2),
+        (("--sheet", "a4-65-38x21-gap", "--start", "9"), "printed --next 3", 3),
+        (("--each", "cell"), "printed --each cell", 11),
+    ],
+)
+def test_the_command_to_type_next_moves_the_sheet_on_as_it_was_printed(
+    type_in: Type,
+    codes: dict[str, str],
+    tmp_path: Path,
+    words: tuple[str, ...],
+    told: str,
+    after: int,
+) -> None:
+    type_in("settings", "label_start", "3")
+    type_in("labels", "queue", "add", codes["leek"], codes["pea"], codes["tray"])
+    said = type_in("labels", "queue", "write", str(tmp_path / "q.pdf"), "--no-proof", *words).out
+    line = said.rstrip().splitlines()[-1]
+    assert line == f"When they are on paper: seedbox labels queue {told}"
+    type_in(*line.partition("seedbox ")[2].split())
+    assert type_in("settings", "--json").json["label_start"] == after

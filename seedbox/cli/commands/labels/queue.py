@@ -12,7 +12,7 @@ from seedbox.cli.codes import many_codes
 from seedbox.cli.command import group, json_option
 from seedbox.cli.filters import Chosen, filter_options
 from seedbox.cli.handing_over import hand_over, handing_over_options
-from seedbox.cli.output import changed, say_json
+from seedbox.cli.output import changed, say, say_json
 from seedbox.cli.params import WORDS, Whole
 from seedbox.cli.session import Session
 from seedbox.cli.words import count
@@ -196,6 +196,8 @@ def write(
             raise NotFoundError("No label waits.", hint=label_queue.NOTHING.partition(". ")[2])
         words = LabelWords(tin, session.today, each, line=given["line"])
     report(label_queue.write(queue, words, file, given), as_json)
+    if not as_json:
+        say(f"When they are on paper: {label_queue.when_printed(queue, each, given)}")
     hand_over(file, opened=opened, sent=sent)
 
 
@@ -209,7 +211,7 @@ def printed(session: Session, each: str, next_label: int | None, as_json: bool) 
     moves on.
     """
     from seedbox.printing.sheets import sheet
-    from seedbox.season.waiting_labels import next_free, read_queue, sheet_in_use
+    from seedbox.season.waiting_labels import first_free, next_free, read_queue, sheet_in_use
     from seedbox.tin.label_changes import labels_printed
 
     with session.tin() as tin:
@@ -217,8 +219,8 @@ def printed(session: Session, each: str, next_label: int | None, as_json: bool) 
         if not queue.waiting:
             raise NotFoundError("No label waits, so none was printed.")
         labels, on_a_sheet = label_queue.total(queue), sheet(sheet_in_use(queue.settings)).count
-        start = queue.settings.label_start
-        after = next_label or next_free(start if start <= on_a_sheet else 1, labels, on_a_sheet)
+        start = first_free(queue.settings, on_a_sheet)
+        after = next_label or next_free(start, labels, on_a_sheet)
         labels_printed(tin, [one.entry.id for one in queue.waiting], after)
     sentence = f"Printed {count(labels, 'label')}. Label {after} of the sheet is the next free one."
     changed(sentence, as_json=as_json, labels=labels, next=after)
