@@ -14,7 +14,6 @@ from seedbox.season.crops import CropBook
 from seedbox.season.testing.schedule import all_count_days
 from seedbox.season.testing.slip_fields import slip_fields
 from seedbox.tin.preferences import Settings
-from seedbox.tin.preferences import Settings
 from seedbox.tin.records import GerminationTest, Packet, Treatment
 
 _START = date(2027, 2, 1)
