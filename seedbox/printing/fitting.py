@@ -9,7 +9,7 @@ from functools import lru_cache
 from seedbox.printing import breaking, planning
 from seedbox.printing.breaking import cut, is_cut, wrapped
 from seedbox.printing.fonts import Run, clean, runs, width
-from seedbox.printing.planning import plan_lines, plan_sizes
+from seedbox.printing.planning import by_size, plan
 from seedbox.printing.reading_order import visual
 from seedbox.printing.styles import Style
 
@@ -60,13 +60,10 @@ def _fit_all(
         lines_wanted(text, style, box_width) if text else 0
         for text, style in zip(texts, styles, strict=True)
     )
-    counts = plan_lines(styles, wanted, box_height)
-    sizes = plan_sizes(styles, counts, box_height)
-    spare = box_height - LEADING * sum(
-        size * count for size, count in zip(sizes, counts, strict=True)
-    )
+    planned_for = plan(styles, wanted, box_height)
+    spare = planned_for.spare
     fitted: list[tuple[Line, ...]] = []
-    for text, style, size, count in zip(texts, styles, sizes, counts, strict=True):
+    for text, style, (size, count) in zip(texts, styles, planned_for.each, strict=True):
         planned = size * count * LEADING
         lines = fit(text, style, size, count, (box_width, planned + spare)) if count else ()
         if style.whole and lines and _ends_cut(lines[-1]):
@@ -170,11 +167,13 @@ def _alike(fitted: Sequence[tuple[Line, ...]], styles: Sequence[Style]) -> list[
     return alike
 
 
-def _ranked(fitted: Sequence[tuple[Line, ...]], styles: Sequence[Style]) -> list[tuple[Line, ...]]:
+def _ranked(
+    fitted: Sequence[tuple[Line, ...]], styles: tuple[Style, ...]
+) -> list[tuple[Line, ...]]:
     """No text is set larger than one that wished to be larger, down to its own smallest size."""
     ranked = list(fitted)
     most = _LARGEST_PT
-    for at in sorted(range(len(styles)), key=lambda at: -styles[at].size):
+    for at in by_size(styles):
         if not ranked[at]:
             continue
         size = ranked[at][0].size

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from functools import lru_cache
 from itertools import zip_longest
 
@@ -16,7 +17,28 @@ FOREMOST = 3
 _ROUNDING = 1e-6
 
 
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """Size [points] and lines of each text, and the height [points] that they leave."""
+
+    each: tuple[tuple[float, int], ...]
+    spare: float
+
+
 @lru_cache(maxsize=1024)
+def plan(styles: tuple[Style, ...], wanted: tuple[int, ...], height: float) -> Plan:
+    """Room for texts that want so many lines at their smallest size, in a box so high [points]."""
+    counts = plan_lines(styles, wanted, height)
+    each = tuple(zip(plan_sizes(styles, counts, height), counts, strict=True))
+    return Plan(each, height - LEADING * sum(size * count for size, count in each))
+
+
+@lru_cache(maxsize=256)
+def by_size(styles: tuple[Style, ...]) -> tuple[int, ...]:
+    """The places of the styles, the largest first."""
+    return tuple(sorted(range(len(styles)), key=lambda at: -styles[at].size))
+
+
 def plan_lines(
     styles: tuple[Style, ...], wanted: tuple[int, ...], height: float
 ) -> tuple[int, ...]:
@@ -48,7 +70,6 @@ def plan_lines(
     return tuple(counts)
 
 
-@lru_cache(maxsize=1024)
 def plan_sizes(
     styles: tuple[Style, ...], counts: tuple[int, ...], height: float
 ) -> tuple[float, ...]:

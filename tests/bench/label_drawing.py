@@ -135,8 +135,8 @@ def _forget() -> None:
         fonts.runs,
         fitting.fit,
         fitting._measured,
-        planning.plan_lines,
-        planning.plan_sizes,
+        planning.plan,
+        planning.by_size,
         growing._grown,
         layout.lay_out,
     ):
