@@ -18,7 +18,16 @@ from typing import Any
 import zxingcpp
 from PIL import Image, ImageDraw
 
-from seedbox.scanning.poses import SIDE, Bits, Pose, best_poses, binarised, known_modules, refined
+from seedbox.scanning.poses import (
+    SIDE,
+    Bits,
+    Pose,
+    best_poses,
+    binarised,
+    fit,
+    known_modules,
+    refined,
+)
 from seedbox.scanning.sightings import Meaning, Point, Sighting, Symbol
 from seedbox.scanning.squares import Square, squares
 
@@ -26,6 +35,8 @@ LONGEST = (700, 1400)
 """Sides to which a photo is reduced [pixels]; small symbols are seen in the second only."""
 _SQUARES_TRIED, _SQUARES_TRIED_THOROUGHLY = 8, 200
 _MODULE, _QUIET = 6, 4
+_LEAST_FIT = 0.7
+"""Share of known modules that must be right: half are by chance, nine tenths under much mud."""
 _STEPS = (0.0, -0.7, 0.7)
 """How far the corner without a square may lie off [modules]: a photo taken askew."""
 
@@ -64,6 +75,8 @@ def _read(image: Any, bits: Bits, square: Square, scale: int) -> list[Sighting]:
     """The symbol of which the square is a corner, if it can be read."""
     for pose in best_poses(bits, square):
         better = refined(bits, pose)
+        if fit(bits, better) < _LEAST_FIT * len(known_modules()):
+            continue
         for off_x, off_y in product(_STEPS, _STEPS):
             sighting = _decoded(image, _corners(better, off_x, off_y, scale))
             if sighting is not None:
