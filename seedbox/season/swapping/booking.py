@@ -25,6 +25,8 @@ from seedbox.tin.swap_choices import choice_of, set_swap_choice
 from seedbox.tin.tests import record_test
 from seedbox.tin.wants import change_want, remove_want
 
+_DECIMALS = 3  # of a gram: what a kitchen's finest scales show
+
 
 @dataclass(frozen=True, slots=True)
 class Give:
@@ -102,7 +104,10 @@ def is_booked(tin: Tin, mark: str) -> bool:
 
 
 def amount_of(tin: Tin, packet: Packet, seeds: int) -> float:
-    """So many seeds in the unit of a packet. Raises BadDataError where nobody knows the weight."""
+    """So many seeds in the unit of a packet, fine seed at least a milligram.
+
+    Raises BadDataError where nobody knows the weight.
+    """
     if packet.unit is not Unit.GRAMS:
         return float(seeds)
     grams = CropFacts(own_figures_by_crop(tin)).grams(packet.crop_id, seeds)
@@ -111,7 +116,7 @@ def amount_of(tin: Tin, packet: Packet, seeds: int) -> float:
             f"{shown(packet.code)} is kept in grams, and nobody knows what a seed of it weighs.",
             hint="Weigh 100 seeds and say so: seedbox crop NAME --set thousand_seed_weight_g=GRAMS",
         )
-    return round(grams, 3)
+    return max(round(grams, _DECIMALS), 10**-_DECIMALS)
 
 
 def _give(tin: Tin, one: Give, today: date, mark: str) -> Given:

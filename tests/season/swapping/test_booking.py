@@ -139,6 +139,14 @@ def test_a_packet_in_grams_gives_by_weight(planted: Planted) -> None:
         book(unweighed, (Give(unweighed.packets()[0].code, 1, 30),), (), today=TODAY)
 
 
+def test_a_few_fine_seeds_still_leave_the_packet(planted: Planted) -> None:
+    """Foxglove has about ten seeds to a milligram: five of them are not nothing."""
+    tin = planted({"crop_id": "foxglove", "amount": 0.3, "unit": Unit.GRAMS})
+    (packet,) = tin.packets()
+    (given,) = book(tin, [Give(packet.code, 1, 5, "Ida")], (), today=TODAY).given
+    assert (given.amount, given.left) == (0.001, 0.299)
+
+
 def test_a_crop_that_nobody_knows_becomes_one_of_ones_own_once(planted: Planted) -> None:
     tin = planted({"crop_id": "leek"})
     kale = replace(OFFER, crop="Sea kale", crop_id="", germination=Germination())
