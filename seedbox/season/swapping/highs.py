@@ -22,7 +22,7 @@ from seedbox.science.exchange_network import routes
 from seedbox.science.exchange_numbered import NumberedHall, numbered
 from seedbox.science.exchange_pairs import pairs_plan
 
-USUAL_SECONDS = 40.0
+USUAL_SECONDS = 30.0
 _HAIR = 1e-3
 _RELATIVE_HAIR = 1e-7
 
