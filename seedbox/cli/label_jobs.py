@@ -14,9 +14,6 @@ if TYPE_CHECKING:
     from seedbox.season.listing import Listing, PacketLine
     from seedbox.tin.preferences import Settings
 
-USUAL_DESIGN = "packet"
-USUAL_SHEET = {"a4": "a4-24-64x34-gap", "letter": "letter-30-2.625x1"}
-
 
 def label_job(settings: Settings, items: Sequence[LabelContent], given: dict[str, Any]) -> LabelJob:
     """The job, with what the settings say where no option does."""
@@ -24,16 +21,18 @@ def label_job(settings: Settings, items: Sequence[LabelContent], given: dict[str
     from seedbox.printing.designs import design
     from seedbox.printing.layout import with_code
     from seedbox.printing.sheets import sheet
+    from seedbox.season.waiting_labels import first_free, sheet_in_use, usual_design
 
     across, down = given.get("offset_x"), given.get("offset_y")
-    in_use = settings.label_sheet or USUAL_SHEET[settings.page]
+    in_use = sheet_in_use(settings)
     wanted = given.get("sheet") or in_use
-    chosen = design(given.get("design") or settings.label_design or USUAL_DESIGN)
+    on = sheet(wanted)
+    chosen = design(given.get("design") or usual_design("P", settings))
     return LabelJob(
         design=with_code(chosen, given["code"]) if given.get("code") else chosen,
-        sheet=sheet(wanted),
+        sheet=on,
         items=items,
-        start=given.get("start") or (settings.label_start if wanted == in_use else 1),
+        start=given.get("start") or (first_free(settings, on.count) if wanted == in_use else 1),
         copies=given.get("copies", 1),
         offset_x_mm=settings.label_offset_x_mm if across is None else across,
         offset_y_mm=settings.label_offset_y_mm if down is None else down,

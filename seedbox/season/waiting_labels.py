@@ -78,6 +78,13 @@ def sheet_in_use(settings: Settings) -> str:
     return settings.label_sheet or USUAL_SHEET[settings.page]
 
 
+def first_free(settings: Settings, on_a_sheet: int) -> int:
+    """The first free label of the sheet in use. One that it does not have is the first of a fresh
+    one.
+    """
+    return settings.label_start if settings.label_start <= on_a_sheet else 1
+
+
 def next_free(start: int, labels: int, on_a_sheet: int) -> int:
     """The first free label of the sheet after so many were printed; 1 when it is used up.
 

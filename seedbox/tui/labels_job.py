@@ -8,7 +8,13 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from seedbox.season.waiting_labels import LabelQueue, LabelWords, Waiting, sheet_in_use
+from seedbox.season.waiting_labels import (
+    LabelQueue,
+    LabelWords,
+    Waiting,
+    first_free,
+    sheet_in_use,
+)
 
 if TYPE_CHECKING:
     from seedbox.printing.content import LabelJob, Printed
@@ -116,9 +122,8 @@ def sheet_of(queue: LabelQueue) -> Sheet:
 
 
 def start_of(queue: LabelQueue, on_a_sheet: int) -> int:
-    """The first free label. One that this sheet does not have is the first of a fresh one."""
-    start = queue.settings.label_start
-    return start if start <= on_a_sheet else 1
+    """The first free label of the sheet in use."""
+    return first_free(queue.settings, on_a_sheet)
 
 
 def chosen_design(name: str, choices: Choices) -> Design:
