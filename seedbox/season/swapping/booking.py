@@ -25,7 +25,7 @@ from seedbox.tin.swap_choices import choice_of, set_swap_choice
 from seedbox.tin.tests import record_test
 from seedbox.tin.wants import change_want, remove_want
 
-_DECIMALS = 3  # of a gram: what a kitchen's finest scales show
+_DECIMALS, _LEAST_GRAMS = 3, 0.001  # what a kitchen's finest scales show
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,7 +116,7 @@ def amount_of(tin: Tin, packet: Packet, seeds: int) -> float:
             f"{shown(packet.code)} is kept in grams, and nobody knows what a seed of it weighs.",
             hint="Weigh 100 seeds and say so: seedbox crop NAME --set thousand_seed_weight_g=GRAMS",
         )
-    return max(round(grams, _DECIMALS), 10**-_DECIMALS)
+    return max(round(grams, _DECIMALS), _LEAST_GRAMS)
 
 
 def _give(tin: Tin, one: Give, today: date, mark: str) -> Given:

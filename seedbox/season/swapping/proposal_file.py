@@ -15,7 +15,7 @@ from seedbox.season.crops import CropBook
 from seedbox.season.swapping.booking import Give, Receive
 from seedbox.season.swapping.list_json import offer_from, parsed
 from seedbox.season.swapping.list_writing import offer_document
-from seedbox.season.swapping.records import Balance, Proposal, Transfer, Wish
+from seedbox.season.swapping.records import UNNAMED, Balance, Proposal, Transfer, Wish
 from seedbox.tin.codes import ALPHABET
 from seedbox.tin.text import clean_line
 from seedbox.tin.wants import MOST_PORTIONS, WORTHS
@@ -190,14 +190,14 @@ def _why(fault: Exception) -> str:
 def my_part(proposal: Proposal, mine: int | None, name: str = "") -> MyPart:
     """What one person gives and gets: by `name`, else the one who kept the file.
 
-    Raises NotFoundError where neither tells, BadDataError for a line that cannot be given.
+    Somebody who did not say who they are is nobody to the others. Raises NotFoundError where
+    neither tells, BadDataError for a line that cannot be given.
     """
     at = _which(proposal, mine, name)
-    gives = tuple(
-        _give(one, proposal.names[one.receiver]) for one in proposal.transfers if one.giver == at
-    )
+    names = ["" if name == UNNAMED else name for name in proposal.names]
+    gives = tuple(_give(one, names[one.receiver]) for one in proposal.transfers if one.giver == at)
     receives = tuple(
-        Receive(replace(one.offer, portions=one.portions), one.portions, proposal.names[one.giver])
+        Receive(replace(one.offer, portions=one.portions), one.portions, names[one.giver])
         for one in proposal.transfers
         if one.receiver == at
     )

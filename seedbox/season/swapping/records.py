@@ -12,6 +12,7 @@ from datetime import date
 from seedbox.tin.records import Treatment
 
 USUAL_WORTH = 3
+UNNAMED = "you"  # the keeper of a proposal who has not said who they are
 
 
 @dataclass(frozen=True, slots=True)

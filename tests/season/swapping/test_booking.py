@@ -199,6 +199,16 @@ def test_a_proposal_comes_back_from_its_file(planted: Planted, tmp_path: Path) -
         my_part(proposal, 0, "Ida")
 
 
+def test_who_did_not_say_who_they_are_is_no_source(planted: Planted) -> None:
+    """“you” is the keeper of the proposal alone; to the others it is nobody's name."""
+    tin = planted({"crop_id": "leek", "amount": 200.0})
+    shared = replace(_proposal(tin), names=("you", "Iestyn"))
+    assert [one.giver for one in my_part(shared, 0).receives] == ["Iestyn"]
+    theirs = my_part(shared, 0, "Iestyn")
+    assert [one.giver for one in theirs.receives] == [""]
+    assert [one.to for one in theirs.gives] == [""]
+
+
 @pytest.mark.parametrize(
     ("old", "new", "words"),
     [

@@ -20,6 +20,8 @@ from seedbox.errors import BadDataError, UsageError
 if TYPE_CHECKING:
     from seedbox.season.swapping.proposal_file import MyPart
 
+SOMEBODY = "somebody who did not say who they are"
+
 
 @seedbox_command("book", short_help="Book your part of a proposal, as one change.")
 @click.argument("file", type=click.Path(path_type=Path), metavar="PROPOSAL.json")
@@ -75,11 +77,13 @@ def command(
 
 
 def _would(part: MyPart) -> Iterator[str]:
-    name = "You" if part.name == "you" else part.name
+    from seedbox.season.swapping.records import UNNAMED
+
+    name = UNNAMED.capitalize() if part.name == UNNAMED else part.name
     yield f"{name} would book:"
     for give in part.gives:
-        yield f"  {portions(give.portions)} of {shown_code(give.code)} to {give.to}"
+        yield f"  {portions(give.portions)} of {shown_code(give.code)} to {give.to or SOMEBODY}"
     for one in part.receives:
         what = f"{one.offer.crop} {one.offer.variety}".strip()
-        yield f"  {portions(one.portions)} of {what} from {one.giver}"
+        yield f"  {portions(one.portions)} of {what} from {one.giver or SOMEBODY}"
     yield "Nothing was booked: leave --dry-run out to book it."

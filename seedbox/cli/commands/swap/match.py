@@ -66,6 +66,7 @@ def command(
     seedbox swap match mine.csv from-iestyn.csv from-renee.json
     """
     from seedbox.season.swapping.matching import match
+    from seedbox.season.swapping.records import UNNAMED
 
     _refuse_target(save)
     found, settings = _read_all(session, lists)
@@ -82,6 +83,8 @@ def command(
     say(*_page(proposal, only_yours=mine), *law_lines(settings.swap_law))
     if save is not None:
         say("", f"Kept in {save}. When the swap is done: seedbox swap book {save}")
+        if proposal.names[0] == UNNAMED:
+            say("Others can book from it too, once it says who you are: the setting grower_name.")
 
 
 def _refuse_target(save: Path | None) -> None:
@@ -136,9 +139,10 @@ class _Reading:
 
     def own(self) -> SwapList:
         from seedbox.season.swapping.own_list import own_list
+        from seedbox.season.swapping.records import UNNAMED
 
         assert self._tin is not None
-        name = self._tin.settings().grower_name or "you"
+        name = self._tin.settings().grower_name or UNNAMED
         return own_list(self._tin, self._session.today, name=name)
 
     def list_of(self, path: Path) -> SwapList:
