@@ -9,7 +9,7 @@ from functools import lru_cache
 from seedbox.printing import breaking, planning
 from seedbox.printing.breaking import cut, is_cut, wrapped
 from seedbox.printing.fonts import Run, clean, runs, width
-from seedbox.printing.planning import by_size, plan
+from seedbox.printing.planning import by_size, foremost, look_alikes, plan
 from seedbox.printing.reading_order import visual
 from seedbox.printing.styles import Style
 
@@ -74,16 +74,14 @@ def _fit_all(
 
 
 def _foremost_is_cut(
-    texts: Sequence[str], styles: Sequence[Style], fitted: Sequence[tuple[Line, ...]]
+    texts: Sequence[str], styles: tuple[Style, ...], fitted: Sequence[tuple[Line, ...]]
 ) -> bool:
-    return any(
-        style.keep == 1 and text and len(text) < _LONGEST and (not lines or _is_cut_in(lines))
-        for text, style, lines in zip(texts, styles, fitted, strict=True)
-    )
-
-
-def _is_cut_in(lines: Sequence[Line]) -> bool:
-    return any(map(_ends_cut, lines))
+    for at in foremost(styles):
+        if texts[at] and len(texts[at]) < _LONGEST:
+            lines = fitted[at]
+            if not lines or any(map(_ends_cut, lines)):
+                return True
+    return False
 
 
 @lru_cache(maxsize=256)
@@ -150,21 +148,19 @@ def _ends_cut(line: Line) -> bool:
     return ELLIPSIS in (line.runs[0].text[:1], line.runs[-1].text[-1:])
 
 
-def _alike(fitted: Sequence[tuple[Line, ...]], styles: Sequence[Style]) -> list[tuple[Line, ...]]:
+def _alike(fitted: list[tuple[Line, ...]], styles: tuple[Style, ...]) -> list[tuple[Line, ...]]:
     """Single lines of one wished size and weight are set alike, at the smallest of them; those
     at their floor already (cut, perhaps) do not draw the others down.
     """
-    least: dict[tuple[str, float], float] = {}
-    for lines, style in zip(fitted, styles, strict=True):
-        if len(lines) == 1 and lines[0].size > style.smallest:
-            key = style.weight, style.size
-            least[key] = min(lines[0].size, least.get(key, lines[0].size))
-    alike = list(fitted)
-    for at, (lines, style) in enumerate(zip(fitted, styles, strict=True)):
-        size = least.get((style.weight, style.size))
-        if size and len(lines) == 1 and size < lines[0].size:
-            alike[at] = (Line(size, lines[0].runs),)
-    return alike
+    for group in look_alikes(styles):
+        single = [at for at in group if len(fitted[at]) == 1]
+        sizes = [fitted[at][0].size for at in single]
+        free = [size for at, size in zip(single, sizes, strict=True) if size > styles[at].smallest]
+        least = min(free, default=0.0)
+        for at, size in zip(single, sizes, strict=True):
+            if 0 < least < size:
+                fitted[at] = (Line(least, fitted[at][0].runs),)
+    return fitted
 
 
 def _ranked(

@@ -39,6 +39,21 @@ def by_size(styles: tuple[Style, ...]) -> tuple[int, ...]:
     return tuple(sorted(range(len(styles)), key=lambda at: -styles[at].size))
 
 
+@lru_cache(maxsize=256)
+def look_alikes(styles: tuple[Style, ...]) -> tuple[tuple[int, ...], ...]:
+    """The places of styles that wish to look the same: of one weight and size."""
+    groups: dict[tuple[str, float], list[int]] = {}
+    for at, style in enumerate(styles):
+        groups.setdefault((style.weight, style.size), []).append(at)
+    return tuple(tuple(group) for group in groups.values() if len(group) > 1)
+
+
+@lru_cache(maxsize=256)
+def foremost(styles: tuple[Style, ...]) -> tuple[int, ...]:
+    """The places of the styles that are kept longest."""
+    return tuple(at for at, style in enumerate(styles) if style.keep == 1)
+
+
 def plan_lines(
     styles: tuple[Style, ...], wanted: tuple[int, ...], height: float
 ) -> tuple[int, ...]:
