@@ -16,7 +16,9 @@ from seedbox.season.swapping.booking import Give, Receive
 from seedbox.season.swapping.list_json import offer_from, parsed
 from seedbox.season.swapping.list_writing import offer_document
 from seedbox.season.swapping.records import UNNAMED, Balance, Proposal, Transfer, Wish
+from seedbox.season.swapping.words import named
 from seedbox.tin.codes import ALPHABET
+from seedbox.tin.exchange.neutral import shown as shown_text
 from seedbox.tin.text import clean_line
 from seedbox.tin.wants import MOST_PORTIONS, WORTHS
 
@@ -109,8 +111,8 @@ def _read(document: Mapping[str, Any], book: CropBook, today: date) -> Proposal:
     if len(set(names)) != len(names):
         raise ValueError("two people have the same name")
     entries = document["transfers"]
-    if len(entries) > MOST_TRANSFERS:
-        raise ValueError(f"it has more than {MOST_TRANSFERS:,} lines")
+    if not isinstance(entries, list) or len(entries) > MOST_TRANSFERS:
+        raise ValueError(f"“transfers” is no list of {MOST_TRANSFERS:,} lines at most")
     transfers = tuple(
         _transfer(entry, number, names, book, today) for number, entry in enumerate(entries, 1)
     )
@@ -131,7 +133,8 @@ def _transfer(
 ) -> Transfer:
     offer, problems = offer_from(entry["offer"], book, today)
     if offer is None or problems:
-        raise ValueError(f"line {number}: {' '.join(problem.sentence for problem in problems)}")
+        said = " ".join(problem.sentence for problem in problems).rstrip(".")
+        raise ValueError(f"line {number}: {said}")
     portions = entry["portions"]
     if not isinstance(portions, int) or not 1 <= portions <= MOST_PORTIONS:
         raise ValueError(f"line {number} has no number of portions")
@@ -179,12 +182,14 @@ def _text(value: Any, what: str) -> str:
 
 def _number(value: Any) -> float:
     if isinstance(value, bool) or not isinstance(value, int | float):
-        raise TypeError("a number was expected")
+        raise ValueError(f"{shown_text(str(value))} is no number")  # noqa: TRY004 - a person's data
     return value
 
 
 def _why(fault: Exception) -> str:
-    return f"it has no {fault}" if isinstance(fault, KeyError) else str(fault)
+    if isinstance(fault, KeyError):
+        return f"it has no “{fault.args[0]}”"
+    return str(fault) if isinstance(fault, ValueError) else "a part of it is of another kind"
 
 
 def my_part(proposal: Proposal, mine: int | None, name: str = "") -> MyPart:
@@ -221,11 +226,17 @@ def _which(proposal: Proposal, mine: int | None, name: str) -> int:
 
 
 def _give(one: Transfer, to: str) -> Give:
-    seeds = one.offer.seeds_per_portion
+    seeds, what = one.offer.seeds_per_portion, named(one.offer.crop, one.offer.variety)
+    by_hand = "Give it by hand: seedbox swap give CODE --portions N --seeds SEEDS"
+    if not one.offer.code:
+        raise BadDataError(
+            f"The proposal does not say which packet of yours is the {what}: your list had no code"
+            " for it.",
+            hint=by_hand,
+        )
     if seeds is None:
         raise BadDataError(
-            f"The proposal does not say how many seeds a portion of {one.offer.crop} holds.",
-            hint="Give it by hand: seedbox swap give CODE --portions N --seeds SEEDS",
+            f"The proposal does not say how many seeds a portion of {what} holds.", hint=by_hand
         )
     return Give(one.offer.code, one.portions, seeds, to)
 

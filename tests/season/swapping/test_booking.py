@@ -212,14 +212,17 @@ def test_who_did_not_say_who_they_are_is_no_source(planted: Planted) -> None:
 @pytest.mark.parametrize(
     ("old", "new", "words"),
     [
-        ('"people"', '"folk"', "it has no 'people'"),
+        ('"people"', '"folk"', "it has no “people”"),
         ('"to": "Iestyn"', '"to": "Ida"', "names somebody who is not among"),
         ('"portions": 2,', '"portions": -2,', "has no number of portions"),
-        ('"tolerance": 1', '"tolerance": "1"', "a number was expected"),
+        ('"tolerance": 1', '"tolerance": "1"', "“1” is no number"),
         ('"made_on": "2027-02-20"', '"made_on": "soon"', "no whole proposal"),
         ('"seeds_per_portion": 40', '"seeds_per_portion": "many"', "no whole number of seeds"),
         ('"Maud",', '"Iestyn",', "two people have the same name"),
         ('"version": 1', '"version": 9', "newer Seedbox"),
+        ('"transfers": [', '"transfers": 5, "more": [', "is no list"),
+        ('"transfers": [', '"transfers": [7, ', "of another kind"),
+        ('"people": [', '"people": 5, "folk": [', "of another kind"),
         ("{", "", "is no JSON"),
     ],
 )
@@ -233,6 +236,23 @@ def test_a_file_that_is_no_proposal_is_refused_with_a_sentence(
     with pytest.raises(BadDataError) as told:
         read_proposal(path, CropBook(Settings()), TODAY)
     assert words in told.value.sentence
+
+
+@pytest.mark.parametrize(
+    ("bare", "words"),
+    [
+        ({"code": ""}, "your list had no code"),
+        ({"seeds_per_portion": None}, "how many seeds a portion of leek"),
+    ],
+)
+def test_what_a_proposal_does_not_say_is_given_by_hand(
+    planted: Planted, bare: dict[str, None], words: str
+) -> None:
+    whole = _proposal(planted({"crop_id": "leek"}))
+    first = replace(whole.transfers[0], offer=replace(whole.transfers[0].offer, **bare))
+    with pytest.raises(BadDataError) as told:
+        my_part(replace(whole, transfers=(first, *whole.transfers[1:])), 0)
+    assert words in told.value.sentence and "seedbox swap give" in told.value.hint
 
 
 def test_each_portion_gets_a_label_with_its_own_seeds(planted: Planted) -> None:
