@@ -38,7 +38,7 @@ def sharing_words(desk: Desk, given: Sequence[Given], path: Path | None) -> str:
     from seedbox.printing.labels import print_labels
     from seedbox.printing.sheets import sheet
     from seedbox.season.swapping.portion_labels import portion_labels
-    from seedbox.season.waiting_labels import sheet_in_use
+    from seedbox.season.waiting_labels import first_free, sheet_in_use
 
     tin = desk.tin()
     settings = tin.settings()
@@ -48,7 +48,7 @@ def sharing_words(desk: Desk, given: Sequence[Given], path: Path | None) -> str:
             design=design(SHARING),
             sheet=on,
             items=[LabelContent(*one) for one in portion_labels(tin, given, desk.today)],
-            start=settings.label_start if settings.label_start <= on.count else 1,
+            start=first_free(settings, on.count),
             offset_x_mm=settings.label_offset_x_mm,
             offset_y_mm=settings.label_offset_y_mm,
             scale_x=settings.label_scale_x,

@@ -15,7 +15,8 @@ from seedbox.season.swapping.list_writing import (
     json_text,
 )
 from seedbox.season.swapping.records import Offer, SwapList
-from seedbox.tin.preferences import LONGEST_TEXT
+from seedbox.season.written_dates import written
+from seedbox.tin.preferences import LONGEST_TEXT, Settings
 from seedbox.tui.desk import Desk
 from seedbox.tui.field_values import FieldReader
 from seedbox.tui.form import Field, FormPlan, FormProblemsError, Values
@@ -100,7 +101,7 @@ def write_plan(desk: Desk, made: Callable[[str, str], SwapList | None]) -> FormP
         listed = made(name, town)
         if listed is None:
             raise UsageError("What is spare is being reckoned again: save once more in a moment.")
-        remarks = _write(path, kind, listed, settings.page)
+        remarks = _write(path, kind, listed, settings)
         return f"Wrote {_size(listed)} to {path}.{remarks} {LAW}"
 
     return FormPlan(
@@ -118,10 +119,10 @@ def write_plan(desk: Desk, made: Callable[[str, str], SwapList | None]) -> FormP
     )
 
 
-def _write(path: Path, kind: str, listed: SwapList, page: str) -> str:
+def _write(path: Path, kind: str, listed: SwapList, settings: Settings) -> str:
     """Writes the list; returns what is to be said of it besides."""
     if kind == ".pdf":
-        return _print(path, listed, page)
+        return _print(path, listed, settings)
     csv = kind == ".csv"
     refuse_other_file(path, _CSV_SIGN if csv else _JSON_SIGN)
     data = csv_text(listed).encode("utf-8-sig") if csv else json_text(listed).encode()
@@ -129,7 +130,7 @@ def _write(path: Path, kind: str, listed: SwapList, page: str) -> str:
     return ""
 
 
-def _print(path: Path, listed: SwapList, page: str) -> str:
+def _print(path: Path, listed: SwapList, settings: Settings) -> str:
     from seedbox.printing.labels import check_target
     from seedbox.printing.swap_page import SwapRow, draw_swap_list
 
@@ -149,9 +150,9 @@ def _print(path: Path, listed: SwapList, page: str) -> str:
     check_target(path)
     whose = ", ".join(filter(None, (listed.name, listed.town)))
     title = f"Seed to swap: {whose}" if whose else "Seed to swap"
-    printed = draw_swap_list(
-        path, title, [row(one) for one in listed.offers], page, f"{listed.made_on}"
-    )
+    rows = [row(one) for one in listed.offers]
+    on = written(listed.made_on, settings.dates) if listed.made_on else ""
+    printed = draw_swap_list(path, title, rows, settings.page, on)
     unread = [f"These codes could not be read back: {', '.join(printed.unreadable)}."]
     return "".join(f" {said}" for said in (*printed.warnings, *(unread * bool(printed.unreadable))))
 
