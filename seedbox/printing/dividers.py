@@ -4,18 +4,22 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
+from itertools import repeat
 from pathlib import Path
 
 from seedbox.errors import UsageError
 from seedbox.printing.content import LabelContent, LabelJob, Printed
-from seedbox.printing.drawing import shown_words
-from seedbox.printing.fonts import clean
+from seedbox.printing.drawing import texts_of
+from seedbox.printing.fitting import ELLIPSIS
+from seedbox.printing.growing import fitted
 from seedbox.printing.labels import print_labels
 from seedbox.printing.layout import Layouts
 from seedbox.problems import Problem
 
 USUAL_DESIGN = "divider"
 USUAL_SHEET = {"a4": "a4-card-95x140", "letter": "letter-card-3.75x5.25"}
+_LEGIBLE_PT = 8.0
+"""Rather than to smaller type a list shrinks to fewer words (common practice, no source)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,11 +48,22 @@ def print_dividers(cards: Sequence[Card], job: LabelJob, path: Path, *, dpi: int
 
 
 def _content(card: Card, layouts: Layouts) -> tuple[LabelContent, bool]:
-    """The fields of a card, and whether its list is on it in full."""
-    content = LabelContent("", card.fields)
-    for members in card.members:
-        content = LabelContent("", {**card.fields, "group": card.group, "members": members})
-        design, layout = layouts.of(content)
-        if clean(members) in shown_words(layout, design, content):
-            return content, True
-    return content, False
+    """The fields of a card, and whether its list is on it in full: the fullest that can be read,
+    else the shortest that is there at all.
+    """
+    tried = [_set(card, members, layouts) for members in card.members]
+    legible = [content for content, size in tried if size >= _LEGIBLE_PT]
+    whole = [content for content, size in tried if size > 0]
+    chosen = legible[:1] or whole[-1:] or [content for content, _ in tried[-1:]]
+    return chosen[0], bool(whole)
+
+
+def _set(card: Card, members: str, layouts: Layouts) -> tuple[LabelContent, float]:
+    """The fields with such a list, and the least size of type [points]; 0 where it is cut."""
+    content = LabelContent("", {**card.fields, "group": card.group, "members": members})
+    design, layout = layouts.of(content)
+    texts = texts_of(layout, design, content)
+    lines = fitted(layout.words, texts)
+    shown = "".join(run.text for line in lines for run in line.runs)
+    cut = shown.count(ELLIPSIS) > sum(map(str.count, texts, repeat(ELLIPSIS)))
+    return content, 0.0 if cut or not lines else min(line.size for line in lines)

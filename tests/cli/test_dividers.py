@@ -98,6 +98,22 @@ def test_a_long_list_is_told_by_crops_and_what_does_not_fit_is_named(
     assert said.err == ""
 
 
+def test_every_name_is_on_the_card_in_any_script_and_packets_of_a_name_are_counted(
+    type_in: Type, tmp_path: Path
+) -> None:
+    """A name that is read from the right does not shorten the list to crops."""
+    for variety in ("Long Hill", "Long Hill", "ריחן הגשם", "End…"):
+        type_in("add", "leek", variety)
+    type_in("add", "onion")
+    said = type_in("dividers", str(tmp_path / "cards.pdf"))
+    assert said.err == ""
+    told = "leek: End…, Long Hill (2), ריחן הגשם; onion"
+    assert told in said.out
+    words = _words(tmp_path / "cards.pdf")
+    assert "Long Hill (2)" in words and "End…" in words
+    assert "leek (4)" not in words
+
+
 @pytest.mark.parametrize(
     ("words", "code", "part"),
     [

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -93,19 +94,22 @@ def _card(divider: Divider, settings: Settings) -> Card:
     """The card, with its list in two lengths: with the varieties, and the crops alone."""
     from seedbox.printing.dividers import Card
 
-    crops = [
-        f"{crop} ({len(varieties)})" if len(varieties) > 1 else crop
-        for crop, varieties in divider.by_crop.items()
-    ]
+    crops = [_counted(crop, len(varieties)) for crop, varieties in divider.by_crop.items()]
     full, short = "; ".join(_named(divider)), ", ".join(crops)
     return Card(divider.name, (full, short), {"line": settings.label_line})
 
 
 def _named(divider: Divider) -> Iterator[str]:
-    """`leek: Long Hill, Sentry Post`, for each crop."""
+    """`leek: Long Hill, Sentry Post (2)`, for each crop."""
     for crop, varieties in divider.by_crop.items():
-        named = ", ".join(filter(None, varieties))
-        yield f"{crop}: {named}" if named else crop
+        named = ", ".join(
+            _counted(name, number) for name, number in Counter(varieties).items() if name
+        )
+        yield f"{crop}: {named}" if named else _counted(crop, len(varieties))
+
+
+def _counted(name: str, packets: int) -> str:
+    return f"{name} ({packets})" if packets > 1 else name
 
 
 def _page(found: Sequence[Divider], printed: Printed) -> Iterator[str]:
