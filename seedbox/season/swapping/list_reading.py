@@ -46,7 +46,6 @@ def read_list(
     book: CropBook,
     today: date,
     *,
-    encoding: str | None = None,
     month_first: bool = False,
 ) -> ReadList:
     """Reads a list from CSV, XLSX or JSON.
@@ -61,7 +60,7 @@ def read_list(
     refuse_folder(path)
     if is_json(path):
         return read_json(path, book, today)
-    table = read_table(path, encoding=encoding, known=KNOWN)
+    table = read_table(path, known=KNOWN)
     try:
         found = read_rows(table, book, date_reader(today, month_first))
     except BadDataError as fault:

@@ -33,10 +33,6 @@ class Germination:
     printed: float | None = None
     printed_on: date | None = None
 
-    @property
-    def untested(self) -> bool:
-        return self.tested_on is None
-
 
 @dataclass(frozen=True, slots=True)
 class Offer:
@@ -137,8 +133,3 @@ class Proposal:
     method: str
     tolerance: int
     made_on: date | None = None
-
-    @property
-    def gap(self) -> float:
-        """How far the worth may be from the best, as a fraction of the bound."""
-        return 0.0 if self.bound <= 0 else max(0.0, (self.bound - self.worth) / self.bound)

@@ -21,7 +21,7 @@ from seedbox.season.swapping.spare_words import honest_words, why_none, why_spar
 from seedbox.season.testing.evidence import weighed
 from seedbox.tin.file import Tin
 from seedbox.tin.list_records import SwapChoice, SwapWord
-from seedbox.tin.records import Dossier, GerminationTest, Kind, Packet, TestState, Unit
+from seedbox.tin.records import Dossier, GerminationTest, Kind, Packet, TestState
 
 
 @dataclass(frozen=True, slots=True)
@@ -198,16 +198,6 @@ def germination(dossier: Dossier, forecast: Forecast | None) -> Germination:
 def offers(found: Iterable[Spare]) -> tuple[Offer, ...]:
     """What is offered of what is spare."""
     return tuple(one.offer for one in found if one.portions)
-
-
-def grams_or_seeds(one: Spare) -> tuple[float, Unit] | None:
-    """A portion in the unit of its packet; None where that cannot be told."""
-    if one.portion is None:
-        return None
-    if one.line.packet.unit is Unit.GRAMS:
-        grams = one.grams_per_portion
-        return None if grams is None else (grams, Unit.GRAMS)
-    return float(one.portion.seeds), Unit.SEEDS
 
 
 def _packed_year(packet: Packet) -> int | None:

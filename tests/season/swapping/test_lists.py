@@ -182,7 +182,7 @@ def test_lists_that_people_keep_in_spreadsheets(
     assert (first.crop_id, first.variety, first.portions) == ("courgette", "Früher Kahn", 3)
     assert (first.seeds_per_portion, first.germination.mean) == (12, 0.85)
     assert (second.crop_id, second.portions, second.harvest_year) == ("bean_runner", 2, 2024)
-    assert second.seeds_per_portion is None and second.germination.untested
+    assert second.seeds_per_portion is None and second.germination.tested_on is None
 
 
 def test_an_unknown_crop_keeps_its_own_words_and_says_so(tmp_path: Path) -> None:

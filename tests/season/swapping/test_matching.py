@@ -126,7 +126,7 @@ def test_each_line_says_who_wants_it_and_what_its_giver_gets() -> None:
         " because you want any pea_garden (worth 4 of 5)."
     )
     assert proposal.method == "Seedbox’s own method; proved best"
-    assert (proposal.worth, proposal.bound, proposal.gap) == (12, 12, 0.0)
+    assert (proposal.worth, proposal.bound) == (12, 12)
     assert [one.name for one in proposal.balances] == ["Maud", "Iestyn", "Ida"]
 
 

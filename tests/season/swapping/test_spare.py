@@ -205,7 +205,7 @@ def test_poor_seed_says_that_it_is_poor(planted: Planted) -> None:
 def test_untested_seed_says_so_and_keeps_its_printed_figure(planted: Planted) -> None:
     tin = planted({"crop_id": "leek", "printed_germination": 0.88, "printed_on": date(2026, 8, 1)})
     known = _only(tin).offer.germination
-    assert known.untested
+    assert known.tested_on is None
     assert (known.printed, known.printed_on) == (0.88, date(2026, 8, 1))
 
 
