@@ -85,6 +85,9 @@ class SwapTab(SwapActions, TabPage):
         self._wanted: Wanted | None = None
         self._reading: SwapReading | None = None
         self._reckoning = False
+        # What is highlighted stays so, wherever the next reading puts it.
+        self._code = ""
+        self._want_id = 0
 
     def body(self) -> ComposeResult:
         with Container(id="swap-sides"):
@@ -193,8 +196,11 @@ class SwapTab(SwapActions, TabPage):
     def _show(self) -> None:
         with suppress(NoMatches):  # a page that is just being closed
             spare, wants = self.list_of("spare"), self.list_of("wants")
-            spare.show_rows([spare_row(one) for one in self.found], spare.cursor)
-            wants.show_rows(self._want_rows(), wants.cursor)
+            codes, ids = [one.code for one in self.found], [one.id for one in self.wants]
+            place = codes.index(self._code) if self._code in codes else spare.cursor
+            want_place = ids.index(self._want_id) if self._want_id in ids else wants.cursor
+            spare.show_rows([spare_row(one) for one in self.found], place)
+            wants.show_rows(self._want_rows(), want_place)
             self._tell()
 
     def _offered(self) -> Offered:
@@ -256,6 +262,9 @@ class SwapTab(SwapActions, TabPage):
 
     @on(VirtualList.Moved)
     def _moved(self) -> None:
+        spare, want = self._place("spare"), self._place("wants")
+        self._code = self.found[spare].code if spare < len(self.found) else ""
+        self._want_id = self.wants[want].id if want < len(self.wants) else 0
         self._tell()
 
     @on(VirtualList.Chosen)

@@ -89,7 +89,7 @@ async def test_a_want_is_added_changed_and_struck_out(open_swap, swap_path: Path
         assert "whole number" in screen.problems
         await screen.press("backspace", "3", "tab", "5", "ctrl+s")
         assert ("aubergine", "", 3, 5) in wants(swap_path)
-        assert "[Wants: 6 portions of 3 kinds]" in screen.text
+        assert "[Wants: 6 portions of 3 kinds]" in screen.text and "> pea" in screen.text
         await screen.press("g", "enter", "tab", "tab", "backspace", "4", "ctrl+s")
         assert ("aubergine", "", 4, 5) in wants(swap_path)
         await screen.press("x")
