@@ -5,11 +5,14 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import fields, replace
 from datetime import date
+from unicodedata import category
 
 from seedbox.errors import BadDataError, NotFoundError
 from seedbox.tin.frozen import record
+from seedbox.tin.text import clean_line
 
 LONGEST_TEXT = 80
+_NO_TEXT = {"Cc", "Cs"}
 _COMMON_YEAR = 2001  # 29 February is no day of every year
 
 
@@ -114,9 +117,10 @@ def _whole(lowest: int, highest: int, unit: str) -> Choice:
 
 def _short_text(what: str = "a name") -> Choice:
     def parse(text: str) -> str:
-        if len(text) > LONGEST_TEXT or not (text.isprintable() or text == ""):
+        line = clean_line(text)
+        if len(line) > LONGEST_TEXT or any(category(char) in _NO_TEXT for char in text):
             raise ValueError(text)
-        return text
+        return line
 
     return Choice(f"{what} of at most {LONGEST_TEXT} characters, or nothing", parse)
 

@@ -147,3 +147,18 @@ def test_own_figures(tin: Tin) -> None:
         clear_own_figure(tin, "leek", "storage_years")
     with pytest.raises(BadDataError, match="needs a crop"):
         set_own_figure(tin, "leek", "storage_years", " ")
+
+
+@pytest.mark.parametrize(
+    ("typed", "kept"),
+    [
+        ("کوچه\u200cباغ", "کوچه\u200cباغ"),  # Persian parts a word without a blank
+        ("👩\u200d🌾 Maud", "👩\u200d🌾 Maud"),
+        ("Maud\u202e lliM", "Maud lliM"),  # no name turns the words after it
+        ("  Mill   Lane ", "Mill Lane"),
+    ],
+)
+def test_names_are_kept_in_any_script_as_those_of_packets_are(
+    tin: Tin, typed: str, kept: str
+) -> None:
+    assert set_setting(tin, "grower_name", typed).grower_name == kept
