@@ -11,6 +11,7 @@ Inside a text field keys pass at once, and a scanned code is taken out of the fi
 
 from __future__ import annotations
 
+from functools import partial
 from typing import TYPE_CHECKING
 
 from textual import events
@@ -38,6 +39,7 @@ class ScannerKeys:
         self._burst = Burst(GAP_SECONDS)
         self._held: list[events.Key] = []
         self._timer: Timer | None = None
+        self._pauses = 0
         # How many screens were open before the first key of a burst was let through, if it was.
         self._screens: int | None = None
 
@@ -126,7 +128,13 @@ class ScannerKeys:
     def _wait(self, seconds: float) -> None:
         if self._timer is not None:
             self._timer.stop()
-        self._timer = self._app.set_timer(seconds, self._settle)
+        self._pauses += 1
+        self._timer = self._app.set_timer(seconds, partial(self._settle_after, self._pauses))
+
+    async def _settle_after(self, pause: int) -> None:
+        """A timer that ran out while the next key was on its way tells of no pause."""
+        if pause == self._pauses:
+            await self._settle()
 
     async def _settle(self) -> None:
         """The keys have paused: a whole code by now came from a scanner that sends no Enter."""
@@ -143,6 +151,7 @@ class ScannerKeys:
         held, self._held = self._held, []
         self._burst.clear()
         self._screens = None
+        self._pauses += 1
         if self._timer is not None:
             self._timer.stop()
             self._timer = None

@@ -162,9 +162,14 @@ class TinTab(TabPage, TinLines):
         self.show_lines(here)
 
     def on_input_submitted(self, event: Input.Submitted) -> None:
-        if looks_like_code(event.value) and self.seedbox.jump(event.value):
+        if self._names_something(event.value) and self.seedbox.jump(event.value):
             event.input.value = ""
         self.set_focus(self.query_one(VirtualList))
+
+    def _names_something(self, text: str) -> bool:
+        from seedbox.season.trade_numbers import looks_like_trade_number
+
+        return looks_like_code(text) or looks_like_trade_number(text)
 
     # Actions
 
