@@ -66,6 +66,15 @@ def hand_over(
     return handed
 
 
+def hand_dearest(wishes: Sequence[Wished], left: Sequence[int], wanted: Sequence[int]) -> Handed:
+    """Portions for the dearest wish alone that can be met at all; wishes stand dearest first."""
+    for wish in wishes:
+        handed = hand_over([wish], left, wanted)
+        if handed.runs:
+            return handed
+    return Handed()
+
+
 class _Giving:
     """Who has what from which stock; a wish once met stays met, if from another stock."""
 

@@ -1,13 +1,17 @@
 """What two at a time would exchange: the measure of fairness.
 
-The plan that counts: of all pairs that have not yet exchanged, the pair whose exchange is worth
-most, to both together, exchanges first, then the best of the rest with what is left, and so on
-until no pair gains anything; ties go to the pair that stands first by its keys. Each pair keeps
-within the tolerance by itself, and so does each member over all their pairs.
+Two plans are made, and the one that is worth more in all counts; of equal ones the first:
 
-A pair's exchange is the best they can do: each side gives as many portions as the balance allows,
-dearest wishes first. No claim is made that the sum over all pairs is the greatest that pairs could
-reach; people in a hall would not find that either.
+- *Pair by pair.* Of all pairs that have not yet exchanged, the pair whose exchange is worth most,
+  to both together, exchanges first, all that they can, then the best of the rest with what is left.
+- *Swap by swap.* Of all swaps of a portion for a portion, the one worth most, to both together, is
+  made first, then the best of the rest. At the end, what still serves within the tolerance
+  goes pair by pair.
+
+Each goes on until no pair gains anything; ties go to the pair that stands first by its keys. Each
+pair keeps within the tolerance by itself, and so does each member over all their pairs. For two
+people the plan is the best exchange there is. Among more no claim is made that pairs could not
+reach a greater sum: that would take one planner for the whole hall, who would not stop at pairs.
 
 Source: Seedbox's own rule.
 """
@@ -19,7 +23,7 @@ from heapq import heapify, heappop, heappush
 
 from seedbox.science.exchange_network import Carried
 from seedbox.science.exchange_numbered import NumberedHall
-from seedbox.science.exchange_one_way import Handed, Wished, hand_over
+from seedbox.science.exchange_one_way import Handed, Wished, hand_dearest, hand_over
 
 _Pair = tuple[int, int]
 _Window = tuple[int, int]  # portions that the first of a pair may give more than take, least, most
@@ -46,26 +50,38 @@ class _Deal:
 
 def pairs_plan(hall: NumberedHall) -> PairsPlan:
     """The plan of two-person exchanges by which fairness is measured."""
-    dealing = _Dealing(hall)
+    pair_by_pair = _plan(hall, _dealt(_Dealing(hall, {})))
+    swaps = _dealt(_Swapping(hall, {}))
+    swap_by_swap = _plan(hall, _dealt(_Dealing(hall, swaps)))
+    return max(pair_by_pair, swap_by_swap, key=lambda plan: sum(plan.worth))
+
+
+def _plan(hall: NumberedHall, carried: Carried) -> PairsPlan:
+    received = [0] * len(hall.desires)
+    for (_, desire), portions in carried.items():
+        received[desire] += portions
+    return PairsPlan(carried, received, hall.received_worth(received))
+
+
+def _dealt(dealing: _Dealing) -> Carried:
     while deal := dealing.best():
         dealing.close(deal)
-    received = [0] * len(hall.desires)
-    for (_, desire), portions in dealing.carried.items():
-        received[desire] += portions
-    return PairsPlan(dealing.carried, received, hall.received_worth(received))
+    return dealing.carried
 
 
 class _Dealing:
-    """What is left between one exchange and the next.
+    """What is left between one exchange and the next; `carried` went before, one for one.
 
     `queue` holds each pair by what it could do if neither had a balance with others. That only
     falls, and is never less than what the pair can do, so most pairs need no second look.
     """
 
-    def __init__(self, hall: NumberedHall) -> None:
+    def __init__(self, hall: NumberedHall, carried: Carried) -> None:
         self.carried: Carried = {}
         self._tolerance = hall.tolerance
         self._left, self._wanted = list(hall.offered), list(hall.wanted)
+        for link, portions in carried.items():
+            self._carry(link, portions)
         self._balance, self._turns = [0] * len(hall.members), [0] * len(hall.members)
         self._wishes = _wishes_by_way(hall)
         self._known: dict[_Pair, tuple[_Pair, Handed, Handed]] = {}
@@ -104,9 +120,12 @@ class _Dealing:
     def _book(self, handed: Handed) -> None:
         for stock, takers in handed.carried.items():
             for desire, portions in takers.items():
-                self._left[stock] -= portions
-                self._wanted[desire] -= portions
-                self.carried[stock, desire] = self.carried.get((stock, desire), 0) + portions
+                self._carry((stock, desire), portions)
+
+    def _carry(self, link: tuple[int, int], portions: int) -> None:
+        self._left[link[0]] -= portions
+        self._wanted[link[1]] -= portions
+        self.carried[link] = self.carried.get(link, 0) + portions
 
     @property
     def _open_window(self) -> _Window:
@@ -138,6 +157,23 @@ class _Dealing:
 
     def _most(self, giver: int, receiver: int) -> Handed:
         return hand_over(self._wishes.get((giver, receiver), []), self._left, self._wanted)
+
+
+class _Swapping(_Dealing):
+    """One for one: the dearest that each can have of the other, again and again."""
+
+    def close(self, deal: _Deal) -> None:
+        super().close(deal)
+        heappush(self._queue, self._deal(deal.pair, self._open_window))
+
+    def _deal(self, pair: _Pair, window: _Window) -> _Deal:
+        """Worth of one swap; as many are made as there are before a wish less dear has its turn."""
+        out, back = self._both_ways(pair)
+        swaps = min(out.portions, back.portions)
+        return _Deal(-out.worth_of(1) - back.worth_of(1) if swaps else 0, pair, swaps, swaps)
+
+    def _most(self, giver: int, receiver: int) -> Handed:
+        return hand_dearest(self._wishes.get((giver, receiver), []), self._left, self._wanted)
 
 
 def _wishes_by_way(hall: NumberedHall) -> dict[_Pair, list[Wished]]:

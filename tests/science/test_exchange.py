@@ -150,9 +150,9 @@ def test_small_halls_are_as_good_as_an_exhaustive_search(hall: Hall) -> None:
     assert found.worth == exhaustive_best(hall, by_pairs(found))
 
 
-# Of the first 20,742 such halls fairness costs something in 773. In the last three of these here
+# Of the first 6,385 such halls fairness costs something in 193. In the last three of these here
 # weights alone leave the bound open, so that branches are needed.
-@pytest.mark.parametrize("seed", [35, 89, 213, 222, 264, 14803, 16568, 17676])
+@pytest.mark.parametrize("seed", [35, 152, 264, 336, 406, 490, 17676, 24132, 28655])
 def test_where_fairness_costs_something_it_costs_no_more_than_it_must(seed: int) -> None:
     hall = crowded_hall(seed)
     found = best_exchange(hall)
