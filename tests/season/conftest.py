@@ -5,10 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date, datetime
 from pathlib import Path
+from random import Random
 
 import pytest
 
+from seedbox.resources import sample_data_dir
+from seedbox.season.crops import CropBook
 from seedbox.tin.drafts import PacketDraft
+from seedbox.tin.exchange.carrying import carry_out
+from seedbox.tin.exchange.planning import plan_import
 from seedbox.tin.file import Tin
 from seedbox.tin.packets import add_packet
 from seedbox.tin.records import Origin, Treatment, Unit
@@ -75,3 +80,23 @@ def stocked(tin: Tin) -> Tin:
     ):
         add_packet(tin, draft, today=TODAY)
     return tin
+
+
+@pytest.fixture(scope="session")
+def empty_tin_bytes(tmp_path_factory: pytest.TempPathFactory) -> bytes:
+    """An empty tin, made once: laying one down needs sqlite-utils and takes its time."""
+    path = tmp_path_factory.mktemp("empty") / "empty.tin"
+    Tin.open(path, create=True).close()
+    return path.read_bytes()
+
+
+@pytest.fixture
+def demo(tmp_path: Path, empty_tin_bytes: bytes) -> Iterator[Tin]:
+    """The demo tin with its garden, read from the sample data."""
+    path = tmp_path / "demo.tin"
+    path.write_bytes(empty_tin_bytes)
+    with Tin.open(path, rng=Random(5), now=lambda: datetime(2027, 2, 20, 9)) as tin:
+        names = CropBook(tin.settings(), tin.own_crops())
+        plan = plan_import(tin, sample_data_dir(), resolve_crop=names.answer, today=TODAY)
+        carry_out(tin, plan)
+        yield tin

@@ -69,8 +69,8 @@ def balance_documents(proposal: Proposal) -> list[dict[str, Any]]:
     ]
 
 
-def _transfer_document(one: Transfer, proposal: Proposal) -> dict[str, Any]:
-    wish = one.wish
+def transfer_facts(one: Transfer, proposal: Proposal) -> dict[str, Any]:
+    """Who gives what to whom, how much, and what that is worth to them."""
     return {
         "from": proposal.names[one.giver],
         "to": proposal.names[one.receiver],
@@ -78,6 +78,12 @@ def _transfer_document(one: Transfer, proposal: Proposal) -> dict[str, Any]:
         "variety": one.offer.variety,
         "portions": one.portions,
         "worth": one.worth,
+    }
+
+
+def _transfer_document(one: Transfer, proposal: Proposal) -> dict[str, Any]:
+    wish = one.wish
+    return transfer_facts(one, proposal) | {
         "why": one.why,
         "offer": offer_document(one.offer),
         "want": {

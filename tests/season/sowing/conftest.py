@@ -1,4 +1,4 @@
-"""Gardens for the sowing season: a mild one, its mirror, one without frost; and the demo's."""
+"""Gardens for the sowing season: a mild one, its mirror, and one without frost."""
 
 from __future__ import annotations
 
@@ -9,11 +9,7 @@ from random import Random
 
 import pytest
 
-from seedbox.resources import sample_data_dir
-from seedbox.season.crops import CropBook
 from seedbox.season.sowing.garden import set_garden
-from seedbox.tin.exchange.carrying import carry_out
-from seedbox.tin.exchange.planning import plan_import
 from seedbox.tin.file import Tin
 from seedbox.tin.garden_records import PlaceKind
 from seedbox.tin.packets import PacketDraft, add_packets
@@ -21,7 +17,6 @@ from seedbox.tin.places import add_place
 from seedbox.tin.records import Origin, Unit
 from seedbox.tin.stores import add_store
 
-DEMO_DAY = date(2027, 2, 20)
 # The crops that the common-practice list of March names, and some that come later.
 CROPS = (
     "chard", "beetroot", "kale", "cabbage", "cauliflower", "broccoli_calabrese",
@@ -31,14 +26,6 @@ CROPS = (
 )  # fmt: skip
 
 Planted = Callable[..., Tin]
-
-
-@pytest.fixture(scope="session")
-def empty_tin_bytes(tmp_path_factory: pytest.TempPathFactory) -> bytes:
-    """An empty tin, made once: laying one down needs sqlite-utils and takes its time."""
-    path = tmp_path_factory.mktemp("empty") / "empty.tin"
-    Tin.open(path, create=True).close()
-    return path.read_bytes()
 
 
 @pytest.fixture
@@ -83,16 +70,3 @@ def planted(tmp_path: Path, empty_tin_bytes: bytes) -> Iterator[Planted]:
     yield made
     for tin in opened:
         tin.close()
-
-
-@pytest.fixture
-def demo(tmp_path: Path, empty_tin_bytes: bytes) -> Iterator[Tin]:
-    """The demo tin with its garden, read from the sample data."""
-    path = tmp_path / "demo.tin"
-    path.write_bytes(empty_tin_bytes)
-    with Tin.open(path, rng=Random(5), now=lambda: datetime(2027, 2, 20, 9)) as tin:
-        book = CropBook(tin.settings(), tin.own_crops())
-        carry_out(
-            tin, plan_import(tin, sample_data_dir(), resolve_crop=book.answer, today=DEMO_DAY)
-        )
-        yield tin

@@ -9,11 +9,8 @@ from random import Random
 
 import pytest
 
-from seedbox.resources import sample_data_dir
 from seedbox.season.crops import CropBook
 from seedbox.season.sowing.garden import set_garden
-from seedbox.tin.exchange.carrying import carry_out
-from seedbox.tin.exchange.planning import plan_import
 from seedbox.tin.file import Tin
 from seedbox.tin.packets import PacketDraft, add_packets
 from seedbox.tin.preferences import Settings
@@ -32,14 +29,6 @@ def today() -> date:
 @pytest.fixture
 def book() -> CropBook:
     return CropBook(Settings())
-
-
-@pytest.fixture(scope="session")
-def empty_tin_bytes(tmp_path_factory: pytest.TempPathFactory) -> bytes:
-    """An empty tin, made once: laying one down takes its time."""
-    path = tmp_path_factory.mktemp("empty") / "empty.tin"
-    Tin.open(path, create=True).close()
-    return path.read_bytes()
 
 
 @pytest.fixture
@@ -73,15 +62,3 @@ def planted(tmp_path: Path, empty_tin_bytes: bytes) -> Iterator[Planted]:
     yield made
     for tin in opened:
         tin.close()
-
-
-@pytest.fixture
-def demo(tmp_path: Path, empty_tin_bytes: bytes) -> Iterator[Tin]:
-    """The demo tin, read from the sample data."""
-    path = tmp_path / "demo.tin"
-    path.write_bytes(empty_tin_bytes)
-    with Tin.open(path, rng=Random(5), now=lambda: datetime(2027, 2, 20, 9)) as tin:
-        names = CropBook(tin.settings(), tin.own_crops())
-        plan = plan_import(tin, sample_data_dir(), resolve_crop=names.answer, today=TODAY)
-        carry_out(tin, plan)
-        yield tin

@@ -183,18 +183,11 @@ def _page(proposal: Proposal, *, only_yours: bool) -> Iterator[str]:
 
 
 def _facts(proposal: Proposal, *, only_yours: bool) -> dict[str, Any]:
-    from seedbox.season.swapping.proposal_file import balance_documents
+    from seedbox.season.swapping.proposal_file import balance_documents, transfer_facts
 
     return {
         "transfers": [
-            {
-                "from": proposal.names[one.giver],
-                "to": proposal.names[one.receiver],
-                "crop": one.offer.crop,
-                "variety": one.offer.variety,
-                "portions": one.portions,
-                "worth": one.worth,
-            }
+            transfer_facts(one, proposal)
             for one in proposal.transfers
             if not only_yours or 0 in (one.giver, one.receiver)
         ],
