@@ -21,7 +21,7 @@ OFFERS = 60
 CROPS, VARIETIES = 80, 6
 TOLERANCE = 1
 SECONDS = 60.0
-SEEDS = range(2, 10)
+SEEDS = range(2, 6)
 
 
 class Kind(NamedTuple):

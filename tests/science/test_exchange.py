@@ -19,8 +19,9 @@ from scipy.optimize import linprog
 from seedbox.science.errors import OutOfRangeError
 from seedbox.science.exchange import Desire, Exchange, Hall, HallError, Method, Stock
 from seedbox.science.exchange_method import best_exchange
-from seedbox.science.exchange_network import greatest_exchange
+from seedbox.science.exchange_network import greatest_exchange, routes
 from seedbox.science.exchange_numbered import numbered
+from seedbox.science.exchange_pairs import pairs_plan
 
 NAMES = ("Ada", "Ben", "Cy", "Dee")
 
@@ -414,3 +415,43 @@ def test_portions_and_worth_have_a_range() -> None:
         want("Ada", worth=0)
     with pytest.raises(OutOfRangeError, match="tolerance"):
         Hall((), (), (), -1)
+
+
+def test_swap_by_swap_counts_where_it_is_worth_more_than_pair_by_pair() -> None:
+    # Pair by pair Ada and Ben go first, two swaps worth 3 + 3 and 1 + 1, which leaves Cy nothing
+    # of Ben's. Swap by swap Ben's kale goes to Cy, for 3 + 3, instead of for 1 + 1 to Ada.
+    hall = Hall(
+        ("Ada", "Ben", "Cy"),
+        (
+            *(have("Ada", key) for key in ("bean", "chard")),
+            *(have("Ben", key) for key in ("leek", "kale")),
+            have("Cy", "pea"),
+        ),
+        (
+            want("Ada", "leek", worth=3),
+            want("Ada", "kale", worth=1),
+            want("Ben", "bean", worth=3),
+            want("Ben", "chard", worth=1),
+            want("Ben", "pea", worth=3),
+            want("Cy", "kale", worth=3),
+        ),
+        tolerance=0,
+    )
+    found = best_exchange(hall)
+    assert (found.pairs, found.worth) == (12, 12)
+    assert {line.receiver: line.stock for line in found.transfers}["Cy"] == "kale"
+
+
+@pytest.mark.parametrize("seed", range(4))
+def test_what_pairs_would_exchange_is_kept_where_it_serves_as_well(seed: int) -> None:
+    lists = numbered(random_hall(seed, 8))
+    pairs = pairs_plan(lists).carried
+    received = greatest_exchange(lists)
+    plain, kept = routes(lists, received), routes(lists, received, pairs)
+    assert plain is not None and kept is not None
+    assert sum(plain.values()) == sum(kept.values()) == sum(received)
+
+    def in_pairs(carried: dict[tuple[int, int], int]) -> int:
+        return sum(portions for link, portions in carried.items() if link in pairs)
+
+    assert in_pairs(kept) > in_pairs(plain)
