@@ -10,6 +10,7 @@ import sys
 import tracemalloc
 from collections.abc import Callable
 from dataclasses import replace
+from itertools import pairwise
 from pathlib import Path
 
 import pypdfium2
@@ -48,27 +49,49 @@ def job(count: int) -> LabelJob:
     return LabelJob(design("packet"), sheet("a4-65-38x21-gap"), Contents(range(count), content))
 
 
-def draw(count: int) -> None:
-    """Other words on every label, but one code: codes cost most of the time here."""
-    wanted = job(count)
-    items = Contents(range(count), lambda number: replace(content(number), code="P4K7QMX2"))
-    wanted = replace(wanted, items=items)
+HEAVY = 12_000
+
+
+def heavy(number: int) -> LabelContent:
+    """The same label again and again, so that no cache fills up, with a burden that is not drawn
+    (no packet label shows `law`): whoever keeps labels is found out."""
+    burden = f"{number:06}" * (HEAVY // 6)
+    return LabelContent("P4K7QMX2", {"crop": "Bean", "variety": "Long Meadow", "law": burden})
+
+
+def peak(count: int) -> int:
+    """The most memory in use while so many labels are drawn [bytes]."""
+    wanted = replace(job(count), items=Contents(range(count), heavy))
+    tracemalloc.reset_peak()
     draw_into(Nowhere(), wanted, wanted.sheet, slots(wanted), 300)
+    return tracemalloc.get_traced_memory()[1]
 
 
 def test_memory_does_not_grow_with_the_number_of_labels() -> None:
-    """1,000 and 10,000 are measured by `python -m tests.bench printing`; this is the small twin."""
+    """1,000 and 10,000 are measured by `python -m tests.bench printing`; this is the small twin.
+    Two of the 65 labels of a page may wait for the collector.
+    """
     tracemalloc.start()
     try:
-        draw(530)  # what is kept for the next label fills up once
-        peaks = []
-        for count in (65, 390):
-            tracemalloc.reset_peak()
-            draw(count)
-            peaks.append(tracemalloc.get_traced_memory()[1])
+        peak(65)  # what is kept for the next label fills up once
+        few, many = peak(65), peak(650)
     finally:
         tracemalloc.stop()
-    assert peaks[1] < 1.2 * peaks[0]
+    assert few > 65 * HEAVY / 2  # a page of them is in memory: else this would show nothing
+    assert many - few < 2 * 9 * HEAVY
+
+
+def test_pages_are_written_while_others_are_drawn() -> None:
+    target, written = Nowhere(), []
+
+    def note(number: int) -> LabelContent:
+        written.append(target.length)
+        return content(number)
+
+    wanted = replace(job(390), items=Contents(range(390), note))
+    draw_into(target, wanted, wanted.sheet, slots(wanted), 300)
+    after = [written[66 * page] for page in range(1, 6)]
+    assert all(low < high for low, high in pairwise(after))
 
 
 def test_words_are_made_when_they_are_asked_for() -> None:
