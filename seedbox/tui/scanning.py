@@ -79,7 +79,15 @@ class ScannerKeys:
         return True
 
     async def _take_out(self, field: Input, code: str, screens: int | None) -> None:
-        """Take a scanned code out of the field it was typed into, and go to what it names."""
+        """Take a scanned code out of the field it was typed into, and go to what it names. The
+        field that asks for a code keeps it, and says itself what is wrong with it.
+        """
+        from seedbox.tui.code_prompt import CodePrompt
+
+        if isinstance(self._app.screen, CodePrompt):
+            field.value = code
+            await field.action_submit()
+            return
         typed = code if field.value.endswith(code) or screens is None else code[1:]
         if not field.value.endswith(typed):
             await field.action_submit()

@@ -1,6 +1,6 @@
 """How many codes are read in photos of many labels, and how long that takes; nothing is asserted.
 
-`python -m tests.bench.scanning` prints the table. Photos are composed (see tests.scanning): the
+`python -m tests.bench scanning` prints the table. Photos are composed (see tests.scanning): the
 figures rank resolutions and show what this machine needs, they are no rates from the field.
 """
 
@@ -55,6 +55,7 @@ class Row(NamedTuple):
     right: int
     wrong: int
     seconds: float
+    cpu_seconds: float
 
 
 def measure(case: Case) -> Row:
@@ -66,18 +67,18 @@ def measure(case: Case) -> Row:
     with tempfile.TemporaryDirectory() as folder:
         path = Path(folder) / "photo.jpg"
         compose(pictures, case.columns, case.size, case.shot).save(path, quality=85)
-        start = time.perf_counter()
+        start, cpu = time.perf_counter(), time.process_time()
         scan = scan_photos([path])
-        seconds = time.perf_counter() - start
+        seconds, cpu = time.perf_counter() - start, time.process_time() - cpu
     seen = {each.code for each in scan.codes}
-    return Row(case, pixels, len(seen & set(wanted)), len(seen - set(wanted)), seconds)
+    return Row(case, pixels, len(seen & set(wanted)), len(seen - set(wanted)), seconds, cpu)
 
 
 def print_report(cases: Sequence[Case] = CASES) -> None:
     """A table of all cases."""
     print(
         f"{'photo':34} {'pixels':>12} {'px/square':>9} {'read':>9} {'share':>7} {'reach':>6}"
-        f" {'wrong':>5} {'s':>6}"
+        f" {'wrong':>5} {'s':>6} {'cpu s':>6}"
     )
     for case in cases:
         row = measure(case)
@@ -86,7 +87,7 @@ def print_report(cases: Sequence[Case] = CASES) -> None:
         print(
             f"{case.name:34} {case.size[0]:>6}x{case.size[1]:<5} {row.module_pixels:9.2f}"
             f" {row.right:4}/{case.count:<4} {share:7.1%} {reach:>6} {row.wrong:5}"
-            f" {row.seconds:6.1f}",
+            f" {row.seconds:6.1f} {row.cpu_seconds:6.1f}",
             flush=True,
         )
 

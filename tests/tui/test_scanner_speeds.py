@@ -153,3 +153,16 @@ async def test_a_shops_number_scanned_into_the_filter_proposes_its_packet(open_s
         assert isinstance(screen.app.screen, PacketPage)
         await screen.press("escape")
         assert screen.app.screen.query_one("#filter").value == ""
+
+
+async def test_a_scan_into_the_field_for_codes_is_answered_there(open_screen, full_tin: Path):
+    async with open_screen(full_tin) as screen:
+        await screen.press("c")
+        await screen.type("stray ")
+        await send(screen, NO_SOWING, 0.0)
+        assert "There is no sowing" in screen.flat
+        assert screen.app.screen.query_one("#code").value == NO_SOWING
+        await screen.pilot.press(*["backspace"] * 8)
+        await send(screen, HARMFUL, 0.02)
+        assert isinstance(screen.app.screen, PacketPage)
+        assert len(screen.app.screen_stack) == 2
