@@ -8,7 +8,7 @@ from pathlib import Path
 
 from seedbox.printing.coded_paper import INDOOR_MODULE_MM, CodedPaper, code_side
 from seedbox.printing.content import Printed, typed_code
-from seedbox.printing.list_page import broken
+from seedbox.printing.list_page import broken, cut
 from seedbox.printing.measuring import Correction
 from seedbox.printing.paper import text_width
 
@@ -133,18 +133,13 @@ def _cells(columns: Sequence[CodedColumn], row: CodedRow) -> list[list[str]]:
     """The lines of each column; a blank one has none."""
     cells = iter(row.cells)
     return [
-        [] if one.blank else _cut(broken(next(cells), one.width), _MOST_LINES) for one in columns
+        [] if one.blank else cut(broken(next(cells), one.width), _MOST_LINES) for one in columns
     ]
 
 
 def _beneath(row: CodedRow, width: float) -> list[str]:
     lines = [line for text in row.beneath for line in broken(text, width, _SMALL)]
-    return _cut(lines, _MOST_BENEATH)
-
-
-def _cut(lines: list[str], most: int) -> list[str]:
-    """No more lines than that, the last with an ellipsis: a row must not outgrow its page."""
-    return lines if len(lines) <= most else [*lines[: most - 1], f"{lines[most - 1][:-1]}…"]
+    return cut(lines, _MOST_BENEATH)
 
 
 def _head(paper: CodedPaper, listed: CodedList) -> None:

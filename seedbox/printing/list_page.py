@@ -11,6 +11,7 @@ from seedbox.printing.paper import Paper, text_width
 
 _MARGIN, _TOP, _SIZE, _LEADING_MM, _GAP = 12.0, 28.0, 9.0, 4.0, 3.0
 _TICK_MM = 3.0
+_MOST_LINES = 40
 _BREAKS = re.compile("(?:\N{NO-BREAK SPACE}|\\S)+")
 
 
@@ -40,7 +41,8 @@ def print_list(sheet: ListSheet, path: Path, *, page: str = "a4") -> int:
     y = _TOP
     for row in sheet.rows:
         cells = [
-            broken(text, column.width) for text, column in zip(row, sheet.columns, strict=True)
+            cut(broken(text, column.width), _MOST_LINES)
+            for text, column in zip(row, sheet.columns, strict=True)
         ]
         height = max(len(lines) for lines in cells) * _LEADING_MM + 1.6
         if y + height > paper.height - _MARGIN:
@@ -67,6 +69,11 @@ def broken(text: str, width: float, size: float = _SIZE) -> list[str]:
             continue
         lines += _pieces(word, width, size)
     return lines or [""]
+
+
+def cut(lines: list[str], most: int) -> list[str]:
+    """No more lines than that, the last with an ellipsis: a row must not outgrow its page."""
+    return lines if len(lines) <= most else [*lines[: most - 1], f"{lines[most - 1][:-1]}…"]
 
 
 def _pieces(word: str, width: float, size: float) -> list[str]:

@@ -35,7 +35,7 @@ class Paper:
             pageCompression=1,
             initialFontName=font_name("regular"),
         )
-        self._canvas.setTitle(title)
+        self._canvas.setTitle(title.encode(errors="replace").decode())
         self._canvas.setCreator("Seedbox")
         self.pages = 1
         self.lost: dict[str, None] = {}

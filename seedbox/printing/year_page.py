@@ -16,6 +16,7 @@ _PALE_EDGE, _EDGE = 0.55, 0.0
 _MARGIN, _NAME_MM, _HEAD_MM, _FOOT_MM = 10.0, 38.0, 24.0, 8.0
 _LANE_MM, _BAR_MM, _ROW_GAP_MM = 2.5, 2.2, 1.2
 _LEAST_BAR_MM = 1.2
+_TITLE_MM = 150.0
 _MONTHS: Final = ("Jan", "Feb", "Mar", "Apr", "May", "Jun",
                   "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")  # fmt: skip
 
@@ -121,9 +122,10 @@ def _pages(rows: Sequence[YearRow], room: float) -> Iterator[list[YearRow]]:
 
 
 def _head(paper: Paper, sheet: YearSheet, scale: _Scale) -> None:
-    paper.fitted(_MARGIN, 13.0, sheet.title, 15.0, 150.0, weight="semibold")
-    width = text_width(sheet.note, 8.0)
-    paper.text(paper.width - _MARGIN - width, 13.0, sheet.note, 8.0)
+    paper.fitted(_MARGIN, 13.0, sheet.title, 15.0, _TITLE_MM, weight="semibold")
+    room = paper.width - 2 * _MARGIN - _TITLE_MM - 5.0
+    width = min(text_width(sheet.note, 8.0), room)
+    paper.fitted(paper.width - _MARGIN - width, 13.0, sheet.note, 8.0, room)
     bottom = paper.height - _FOOT_MM
     for month, name in enumerate(_MONTHS, 1):
         start = scale.x(date(sheet.year, month, 1))

@@ -123,3 +123,36 @@ def test_what_is_no_pdf_is_left_alone(tmp_path: Path) -> None:
     with pytest.raises(UsageError, match="no folder"):
         print_list(ListSheet("t", "", (ListColumn("a", 20.0),), ()), tmp_path / "no" / "x.pdf")
     assert other.read_text(encoding="utf-8") == "mine"
+
+
+PASTED = {
+    "long": "Wide Bean " * 400,
+    "without a blank": "W" * 4000,
+    "markup": "<b>&amp;</b> %s",
+    "override": "\u202eDrawkcab\u202c",
+    "from the right": "قمر " * 300,
+    "emoji": "🌱👩🏽\u200d🌾",
+    "control characters": "Pea\x00\x07\x1b[31m\x7f\u2028",
+    "a lone surrogate": "a\ud83cb",
+    "piled marks": "e" + "\u0301" * 800,
+}
+
+
+@pytest.mark.parametrize("text", PASTED.values(), ids=PASTED)
+def test_whatever_is_pasted_stays_on_the_page(tmp_path: Path, text: str) -> None:
+    """What a person may have written: names of gardens and crops, words in a list to buy."""
+    bar = YearBar("I", date(2027, 3, 1), date(2027, 4, 1))
+    year = YearSheet(text, 2027, text, (("I", "sow indoors"),), (YearRow(text, (bar,)),) * 30)
+    columns = (ListColumn("crop", 40.0), ListColumn("note", 30.0), ListColumn("seeds", 20.0, True))
+    listed = ListSheet(text, text, columns, ((text, text, "12"),) * 4)
+    print_year(year, tmp_path / "year.pdf")
+    print_list(listed, tmp_path / "list.pdf")
+    for name in ("year.pdf", "list.pdf"):
+        document = pypdfium2.PdfDocument(tmp_path / name)
+        for page in document:
+            width, height = page.get_size()
+            words = page.get_textpage()
+            for left, bottom, right, top in map(words.get_rect, range(words.count_rects())):
+                assert 20 < left < right < width - 20
+                assert 5 < bottom < top < height - 5
+        document.close()
