@@ -156,8 +156,7 @@ def line_style(table: Table) -> LineStyle:
     """One line of a design; what is wrong with it is gathered in the table."""
     size: Any = table.number("size_pt", 4, 72)
     smallest = table.number("smallest_pt", 4, 72, min(size, 5.0))
-    if smallest > size:
-        table.fault("smallest_pt", f"{smallest:g} is larger than size_pt, {size:g}.")
+    table.in_order("smallest_pt", smallest, "size_pt", size)
     return LineStyle(
         fields=table.texts("fields", FIELDS),
         between=table.text("between", default=" · "),

@@ -94,8 +94,7 @@ def _read(path: Path) -> FoldingDesign:
         largest_pt=back.number("largest_pt", 5, 30, 12.0),
         smallest_pt=back.number("smallest_pt", 4, 30, 6.0),
     )
-    if made.smallest_pt > made.largest_pt:
-        back.fault("smallest_pt", f"{made.smallest_pt:g} is larger than {made.largest_pt:g}.")
+    back.in_order("smallest_pt", made.smallest_pt, "largest_pt", made.largest_pt)
     shown = {field for line in (*made.beside_code, *made.front) for field in line.fields}
     if "code" not in shown:
         top.fault("beside_code", "the code must stand in type too: a line with the field “code”.")
@@ -127,14 +126,13 @@ def _flaps(table: Table) -> Flaps:
 def _caution(table: Table) -> Style:
     size = table.number("size_pt", 6, 40, 11.0)
     smallest = table.number("smallest_pt", 5, 40, min(size, 7.0))
-    if smallest > size:
-        table.fault("smallest_pt", f"{smallest:g} is larger than size_pt, {size:g}.")
+    table.in_order("smallest_pt", smallest, "size_pt", size)
     return Style("semibold", size, smallest, table.whole("most_lines", 1, 8, 3), 1)
 
 
 def _rows(table: Table) -> tuple[str, ...]:
     """The headings of the back; what is dangerous must not be left off."""
     found = table.texts("rows", ROWS)
-    if _CAUTION not in found:
+    if found and _CAUTION not in found:
         table.fault("rows", f"“{_CAUTION}” must be among them.")
     return found

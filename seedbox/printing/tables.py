@@ -35,6 +35,7 @@ class Table:
         self.faults: list[str] = []
         self._data: Mapping[str, Any] = data if isinstance(data, dict) else {}
         self._read: set[str] = set()
+        self._faulty: set[str] = set()
         if not isinstance(data, dict):
             self.faults.append(f"{file}, {name}: this should be a table of fields.")
 
@@ -42,6 +43,7 @@ class Table:
         return field in self._data
 
     def fault(self, field: str, sentence: str) -> None:
+        self._faulty.add(field)
         self.faults.append(f"{self.file}, [{self.name}], {field}: {sentence}")
 
     def raw(self, field: str) -> Any:
@@ -62,6 +64,11 @@ class Table:
         else:
             return float(value)
         return least
+
+    def in_order(self, smaller: str, less: float, larger: str, more: float) -> None:
+        """A fault where the smaller is larger, unless one of them is at fault already."""
+        if less > more and not self._faulty & {smaller, larger}:
+            self.fault(smaller, f"{less:g} is larger than {larger}, {more:g}.")
 
     def whole(self, field: str, least: int, most: int, default: int | None = None) -> int:
         """A whole number from `least` to `most`."""

@@ -80,7 +80,7 @@ def test_lines_and_rows_and_flaps_of_one_s_own_are_drawn(tmp_path: Path) -> None
         (('rows = ["Caution", ', 'rows = ['), "[back], rows: “Caution” must be among them."),
         (('"Harvest"', '"Harvst"'), "Did you mean “Harvest”?"),
         (('fields = ["variety"]', 'fields = ["varity"]'), "[front 2], fields: 'varity'"),
-        (("largest_pt = 12.0", "largest_pt = 5.0"), "[back], smallest_pt: 6 is larger than 5"),
+        (("largest_pt = 12.0", "largest_pt = 5.0"), "[back], smallest_pt: 6 is larger than largest_pt, 5"),
         (('fields = ["code"]', 'fields = ["year"]'), "the code must stand in type too"),
         (("size_pt = 11.0\nsmallest_pt = 7.0\nmost", "size_pt = 6\nsmallest_pt = 7\nmost"),
          "[caution], smallest_pt: 7 is larger"),
@@ -102,3 +102,13 @@ def test_a_design_without_lines_or_a_file_is_refused(tmp_path: Path) -> None:
         folding_design(str(bare))
     with pytest.raises(NotFoundError, match="no file"):
         folding_design(str(tmp_path / "none.toml"))
+
+
+def test_one_mistake_is_told_once(tmp_path: Path) -> None:
+    """What cannot be read is not compared with what can."""
+    size = re.search(r"size_pt = [0-9.]+", SHIPPED)
+    assert size is not None
+    with pytest.raises(BadDataError) as told:
+        folding_design(_own(tmp_path, (size[0], 'size_pt = "big"')))
+    assert str(told.value).count("\n") == 0
+    assert "size_pt: should be a number, not 'big'." in str(told.value)
