@@ -87,6 +87,7 @@ def wanted_labels(
     session: Session, codes: Sequence[str], chosen: Chosen, given: dict[str, Any]
 ) -> Wanted:
     """What is to be printed; raises where nothing fits, or filters make no sense."""
+    _refuse_mixed(codes)
     if slips_wanted(codes, given["design"]):
         _refuse_filters(chosen, given["text"])
         return _slips(session, codes, given)
@@ -96,6 +97,8 @@ def wanted_labels(
     all_trays = given["design"] == TRAY and not (codes or chosen.any or given["text"])
     if all_trays and _something_grows(session):
         return _trays(session, codes, given)
+    if given["each"]:
+        raise UsageError("--each is for the labels of sowings; these are of packets.")
     return _packets(session, codes, chosen, given)
 
 
@@ -142,6 +145,16 @@ def _something_grows(session: Session) -> bool:
             return False
         over = {event.sowing_id for event in tin.sowing_events() if event.kind.ends}
         return any(sowing.id not in over for sowing in tin.sowings())
+
+
+def _refuse_mixed(codes: Sequence[str]) -> None:
+    """Each kind has its own usual design and sheet; a queue prints them together."""
+    kinds = {code.lstrip()[:1].upper() for code in codes}
+    if "S" in kinds and len(kinds) > 1:
+        raise UsageError(
+            "Sowings and other codes are not written in one go.",
+            hint="Queue them all: seedbox labels queue add CODE CODE, then queue write FILE.",
+        )
 
 
 def _refuse_filters(chosen: Chosen, text: str) -> None:

@@ -87,3 +87,8 @@ def test_each_cell_of_a_sowing_gets_a_label(type_in: Type, leek: str, tmp_path: 
     assert codes == {"qr": 6}
     assert all(f"cell {number} of 6" in words for number in range(1, 7))
     assert "Wrote 1 label " in type_in("labels", str(file), code).out
+    assert "Wrote 2 labels" in type_in("labels", str(file), code.lower(), code).out
+    told = type_in("labels", str(file), leek, "--each", "cell", code=2).err
+    assert "--each is for the labels of sowings" in told
+    told = type_in("labels", str(file), leek, code, code=2).err
+    assert "seedbox labels queue add CODE CODE" in told
