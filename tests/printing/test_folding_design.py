@@ -80,7 +80,7 @@ def test_lines_and_rows_and_flaps_of_one_s_own_are_drawn(tmp_path: Path) -> None
         (('rows = ["Caution", ', 'rows = ['), "[back], rows: “Caution” must be among them."),
         (('"Harvest"', '"Harvst"'), "Did you mean “Harvest”?"),
         (('fields = ["variety"]', 'fields = ["varity"]'), "[front 2], fields: 'varity'"),
-        (("largest_pt = 12.0", "largest_pt = 5.0"), "[back], smallest_pt: 6 is larger than largest_pt, 5"),
+        (("largest_pt = 12.0", "largest_pt = 5.0"), "smallest_pt: 6 is larger than largest_pt, 5"),
         (('fields = ["code"]', 'fields = ["year"]'), "the code must stand in type too"),
         (("size_pt = 11.0\nsmallest_pt = 7.0\nmost", "size_pt = 6\nsmallest_pt = 7\nmost"),
          "[caution], smallest_pt: 7 is larger"),
