@@ -88,4 +88,3 @@ def told_apart(book: NameBook, codes: Iterable[str]) -> tuple[list[Named], list[
 def stranger_words(code: str) -> str:
     """A code of ours that this tin does not have, with what it would name."""
     return f"{shown(code)}  a {KINDS[code[0]]} that is not in this tin"
-
