@@ -17,6 +17,8 @@ _MARGIN, _NAME_MM, _HEAD_MM, _FOOT_MM = 10.0, 38.0, 24.0, 8.0
 _LANE_MM, _BAR_MM, _ROW_GAP_MM = 2.5, 2.2, 1.2
 _LEAST_BAR_MM = 1.2
 _TITLE_MM = 150.0
+_LEAST_DAYS = 4
+"""More than half a week."""
 _MONTHS: Final = ("Jan", "Feb", "Mar", "Apr", "May", "Jun",
                   "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")  # fmt: skip
 
@@ -83,7 +85,9 @@ class _Scale:
         return self.left + (self.right - self.left) * min(max(part, 0.0), 1.0)
 
     def holds(self, bar: YearBar) -> bool:
-        return bar.last >= self.first and bar.first <= self.last
+        """Whether a bar is of this year: not where only the rest of a week reaches into it."""
+        within = (min(bar.last, self.last) - max(bar.first, self.first)).days + 1
+        return within >= min(_LEAST_DAYS, (bar.last - bar.first).days + 1)
 
 
 def lanes(bars: Sequence[YearBar]) -> list[list[YearBar]]:

@@ -125,6 +125,30 @@ def test_what_is_no_pdf_is_left_alone(tmp_path: Path) -> None:
     assert other.read_text(encoding="utf-8") == "mine"
 
 
+@pytest.mark.parametrize(
+    ("first", "last", "shown"),
+    [
+        (date(2026, 5, 24), date(2027, 1, 3), False),
+        (date(2026, 5, 24), date(2027, 1, 4), True),
+        (date(2027, 12, 29), date(2028, 3, 1), False),
+        (date(2027, 1, 1), date(2027, 1, 2), True),
+        (date(2026, 12, 1), date(2026, 12, 31), False),
+    ],
+)
+def test_the_rest_of_a_week_of_another_year_is_no_bar(
+    tmp_path: Path, first: date, last: date, shown: bool
+) -> None:
+    """Bars are the paths in the upper half of the page that are as high as one."""
+    row = YearRow("borage", (YearBar("H", first, last),))
+    print_year(_sheet((row,)), tmp_path / "year.pdf")
+    document = pypdfium2.PdfDocument(tmp_path / "year.pdf")
+    high = document[0].get_height()
+    boxes = [one.get_bounds() for one in document[0].get_objects(filter=[2])]
+    document.close()
+    bars = [box for box in boxes if 4 < box[3] - box[1] < 9 and box[3] > high / 2]
+    assert len(bars) == int(shown)
+
+
 PASTED = {
     "long": "Wide Bean " * 400,
     "without a blank": "W" * 4000,
