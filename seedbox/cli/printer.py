@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from seedbox.printing.measuring import Correction, correction_of
+from typing import TYPE_CHECKING
 
-__all__ = ["as_settings", "correction_of"]
+if TYPE_CHECKING:
+    from seedbox.printing.measuring import Correction
 
 
 def as_settings(found: Correction) -> dict[str, str]:
-    """The same by the names of the settings, as they would be typed."""
+    """The correction by the names of the settings."""
     return {
         "label_offset_x_mm": f"{found.offset_x_mm:g}",
         "label_offset_y_mm": f"{found.offset_y_mm:g}",

@@ -143,8 +143,8 @@ def _printed(
     settings: Settings,
 ) -> Printed:
     """The PDF, or pictures of its pages."""
-    from seedbox.cli.printer import correction_of
     from seedbox.printing.folding import print_folding
+    from seedbox.printing.measuring import correction_of
 
     def printing(path: Path) -> Printed:
         return print_folding(
