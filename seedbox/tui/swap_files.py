@@ -11,10 +11,9 @@ from seedbox.season.swapping.list_writing import (
     FORMAT,
     HEADER,
     csv_text,
-    germination_words,
     json_text,
 )
-from seedbox.season.swapping.records import Offer, SwapList
+from seedbox.season.swapping.records import SwapList
 from seedbox.season.written_dates import written
 from seedbox.tin.preferences import LONGEST_TEXT, Settings
 from seedbox.tui.desk import Desk
@@ -132,27 +131,21 @@ def _write(path: Path, kind: str, listed: SwapList, settings: Settings) -> str:
 
 def _print(path: Path, listed: SwapList, settings: Settings) -> str:
     from seedbox.printing.labels import check_target
-    from seedbox.printing.swap_page import SwapRow, draw_swap_list
-
-    def row(offer: Offer) -> SwapRow:
-        hybrid = offer.hybrid and "F1" not in offer.variety
-        return SwapRow(
-            code=offer.code,
-            crop=offer.crop,
-            variety=f"{offer.variety} F1".strip() if hybrid else offer.variety,
-            portions=offer.portions,
-            seeds="" if offer.seeds_per_portion is None else str(offer.seeds_per_portion),
-            germination=germination_words(offer.germination),
-            year="" if offer.harvest_year is None else str(offer.harvest_year),
-            cautions=offer.cautions,
-        )
+    from seedbox.printing.measuring import correction_of
+    from seedbox.printing.swap_page import SwapRow, WantRow, draw_swap_list
+    from seedbox.season.swapping.list_writing import sheet_offer, sheet_title, sheet_want
 
     check_target(path)
-    whose = ", ".join(filter(None, (listed.name, listed.town)))
-    title = f"Seed to swap: {whose}" if whose else "Seed to swap"
-    rows = [row(one) for one in listed.offers]
-    on = written(listed.made_on, settings.dates) if listed.made_on else ""
-    printed = draw_swap_list(path, title, rows, settings.page, on)
+    printed = draw_swap_list(
+        path,
+        sheet_title(listed),
+        [SwapRow(**sheet_offer(offer)) for offer in listed.offers],
+        settings.page,
+        written(listed.made_on, settings.dates) if listed.made_on else "",
+        wants=[WantRow(**sheet_want(wish)) for wish in listed.wishes],
+        dpi=settings.label_dpi,
+        corrected=correction_of(settings),
+    )
     unread = [f"These codes could not be read back: {', '.join(printed.unreadable)}."]
     return "".join(f" {said}" for said in (*printed.warnings, *(unread * bool(printed.unreadable))))
 
