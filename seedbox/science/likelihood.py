@@ -105,7 +105,7 @@ def seeds_of_own_test(seeds: int, icc: float) -> float:
     Returns: number of seeds [seeds], not whole.
 
     >>> round(seeds_of_own_test(20, 0.10), 1), round(seeds_of_own_test(20, TEST_ICC), 1)
-    (9.2, 20.0)
+    (9.1, 20.0)
 
     Source: as ``independent_seeds``.
     """

@@ -122,7 +122,7 @@ class SeedboxApp(HasActions, App[None]):
     def reload_pages(self) -> None:
         for page in self._pages():
             page.stale = page not in self.screen_stack
-            if not page.stale:
+            if not page.stale and page.stands:
                 page.reload()
 
     def count_jobs(self) -> None:

@@ -61,10 +61,15 @@ class Page(HasActions, Leaves):
 
     def refresh_bars(self) -> None:
         """Show where we are and which keys matter now."""
-        if not self.is_mounted or not self.query(TitleBar):  # none on a page that is being closed
+        if not self.stands:
             return
         self.query_one(TitleBar).say(self.title_words(), self.seedbox.desk.shown_place())
         self.query_one(KeyBar).show(self.footer_actions())
+
+    @property
+    def stands(self) -> bool:
+        """Whether the page is put together: not while it is being opened or closed."""
+        return self.is_mounted and bool(self.query(TitleBar))
 
     def title_words(self) -> str:
         return f" Seedbox · {self.place}"
