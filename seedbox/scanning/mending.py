@@ -4,8 +4,8 @@ A reader looks for the three squares in the corners and gives up when one of the
 much of the rest could be corrected. All that does not depend on the code is known beforehand: the
 squares, the timing patterns, the format. So one clean square is enough: the others are looked for
 where they must lie, and the symbol is handed to the reader straightened, with all that is known
-painted anew (ISO/IEC 18004:2015, 6.3 and 7.9). What it says still passes the error correction of
-the symbol and the check character of the code.
+painted anew (ISO/IEC 18004:2015, 6.3 and 7.9; numbers from memory). What it says still passes the
+error correction of the symbol and the check character of the code.
 """
 
 from __future__ import annotations

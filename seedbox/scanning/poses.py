@@ -14,13 +14,13 @@ if TYPE_CHECKING:
     from seedbox.scanning.squares import Square
 
 SIDE = 21
-"""Modules of a version 1 symbol (ISO/IEC 18004:2015, 5.3.1.1)."""
+"""Modules of a version 1 symbol (ISO/IEC 18004:2015, 5.3.1.1 from memory)."""
 _CORNERS = ((0, 0), (SIDE - 7, 0), (0, SIDE - 7))
 _SQUARE = (
     "#######", "#.....#", "#.###.#", "#.###.#", "#.###.#", "#.....#", "#######",
 )  # fmt: skip
 _FORMAT = "001110011100111"
-"""Level H with mask 2, as all our labels have (ISO/IEC 18004:2015, 7.9.1), bit 14 first."""
+"""Level H with mask 2, as all our labels have (ISO/IEC 18004:2015, 7.9.1 from memory), bit 14 first."""
 _TURNS = 72
 _SCALES = (0.92, 1.0, 1.08)
 _KEPT = 4
