@@ -20,7 +20,7 @@ _SQUARE = (
     "#######", "#.....#", "#.###.#", "#.###.#", "#.###.#", "#.....#", "#######",
 )  # fmt: skip
 _FORMAT = "001110011100111"
-"""Level H with mask 2, as all our labels have (ISO/IEC 18004:2015, 7.9.1 from memory), bit 14 first."""
+"""Level H, mask 2, as all our labels (ISO/IEC 18004:2015, 7.9.1 from memory), bit 14 first."""
 _TURNS = 72
 _SCALES = (0.92, 1.0, 1.08)
 _KEPT = 4

@@ -1,6 +1,7 @@
 """Corner squares of QR symbols: dark, light, dark, light, dark as 1 : 1 : 3 : 1 : 1, crosswise.
 
-ISO/IEC 18004:2015, 6.3.3 (number from memory): that ratio is met on any line through the middle, however it is turned.
+ISO/IEC 18004:2015, 6.3.3 (number from memory): that ratio is met on any line through the middle,
+however it is turned.
 """
 
 from __future__ import annotations
