@@ -17,6 +17,9 @@ from seedbox.resources import labels_dir
 ROWS = ("Caution", "Seed", "Sow", "Depth", "Space", "Up in", "Germination", "Before", "Plant out",
         "Harvest", "Sharing")  # fmt: skip
 """What the back may tell, by heading."""
+FIRST_OUT = ("Space", "Harvest", "Plant out", "Depth", "Up in", "Before", "Sow", "Germination",
+             "Seed", "Sharing", "Caution")  # fmt: skip
+"""What goes first where room is short: what can be looked up before what only the packet knows."""
 _CAUTION = "Caution"
 _MOST_LINES = 12
 _BACK_STEP_PT = 0.5
@@ -25,7 +28,8 @@ _BACK_STEP_PT = 0.5
 @dataclass(frozen=True, slots=True)
 class FoldingDesign:
     """How a packet is drawn. The code stays `from_fold_mm` off every fold, its quiet zone
-    included; type on the back is from `largest_pt` down to `smallest_pt`.
+    included; type on the back is from `largest_pt` down to `smallest_pt`. Where even that is too
+    large, rows go in the order of `first_out`, those that are not named after them.
     """
 
     title: str
@@ -37,6 +41,7 @@ class FoldingDesign:
     beside_code: tuple[LineStyle, ...]
     flap: tuple[LineStyle, ...]
     rows: tuple[str, ...]
+    first_out: tuple[str, ...]
     largest_pt: float
     smallest_pt: float
 
@@ -51,6 +56,13 @@ class FoldingDesign:
         """The rows of a packet that this design shows, in its order; empty ones are left out."""
         words = {heading: text for heading, text in back if text}
         return [(heading, words[heading]) for heading in self.rows if heading in words]
+
+    def shorter(self, rows: list[tuple[str, str]]) -> list[tuple[str, str]]:
+        """The same rows without the one that goes first where there is no room for all."""
+        headings = {heading for heading, _ in rows}
+        named = (heading for heading in self.first_out if heading in headings)
+        goes = next(named, rows[-1][0])
+        return [row for row in rows if row[0] != goes]
 
 
 def texts_of(lines: Iterable[LineStyle], content: LabelContent) -> list[str]:
@@ -91,6 +103,7 @@ def _read(path: Path) -> FoldingDesign:
         beside_code=tuple(map(line_style, lines["beside_code"])),
         flap=tuple(map(line_style, lines["flap"])),
         rows=_rows(back),
+        first_out=back.texts("first_out", ROWS) if back.has("first_out") else FIRST_OUT,
         largest_pt=back.number("largest_pt", 5, 30, 12.0),
         smallest_pt=back.number("smallest_pt", 4, 30, 6.0),
     )

@@ -97,7 +97,7 @@ def draw_back(
     x, width = back.x + _BACK_EDGE_MM, back.width - 2 * _BACK_EDGE_MM
     top, room = back.y + _EDGE_MM, back.height - _EDGE_MM - _BACK_EDGE_MM
     rows = design.told(told)
-    size, kept = _size_for(rows, design.back_sizes, width, room)
+    size, kept = _size_for(rows, design, width, room)
     for heading, lines in _set(kept, width, size):
         baseline = top + 0.95 * size * _MM_OF_PT
         paper.text(x, baseline, heading, size, weight="semibold")
@@ -106,22 +106,20 @@ def draw_back(
             baseline += LEADING * size * _MM_OF_PT
         top += _row_height(len(lines), size)
     cut = [heading for heading, lines in _set(kept, width, size) if lines[-1].endswith(ELLIPSIS)]
-    return [*cut, *(heading for heading, _ in rows[len(kept) :])]
+    return [*cut, *(row[0] for row in rows if row not in kept)]
 
 
-def _size_for(
-    rows: Rows, sizes: tuple[float, ...], width: float, room: float
-) -> tuple[float, Rows]:
-    """The largest type in which the rows fit, and the rows: the last are left out where even the
-    smallest holds no more.
+def _size_for(rows: Rows, design: FoldingDesign, width: float, room: float) -> tuple[float, Rows]:
+    """The largest type in which the rows fit, and the rows: without some, by the design's order,
+    where even the smallest holds no more.
     """
     kept = list(rows)
     while kept:
-        for size in sizes:
+        for size in design.back_sizes:
             if _height(kept, width, size) <= room:
                 return size, kept
-        kept.pop()
-    return sizes[-1], kept
+        kept = design.shorter(kept)
+    return design.smallest_pt, kept
 
 
 def _set(rows: Rows, width: float, size: float) -> list[tuple[str, list[str]]]:

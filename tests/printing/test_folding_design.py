@@ -79,6 +79,7 @@ def test_lines_and_rows_and_flaps_of_one_s_own_are_drawn(tmp_path: Path) -> None
         (("module_mm = 0.42", "modul_mm = 0.42"), "Did you mean “module_mm”?"),
         (('rows = ["Caution", ', 'rows = ['), "[back], rows: “Caution” must be among them."),
         (('"Harvest"', '"Harvst"'), "Did you mean “Harvest”?"),
+        (('first_out = ["Space"', 'first_out = ["Spaec"'), "[back], first_out: 'Spaec'"),
         (('fields = ["variety"]', 'fields = ["varity"]'), "[front 2], fields: 'varity'"),
         (("largest_pt = 12.0", "largest_pt = 5.0"), "smallest_pt: 6 is larger than largest_pt, 5"),
         (('fields = ["code"]', 'fields = ["year"]'), "the code must stand in type too"),
@@ -93,6 +94,54 @@ def test_a_fault_is_named_with_file_table_and_field(
     with pytest.raises(BadDataError, match=re.escape(part)) as told:
         folding_design(_own(tmp_path, change))
     assert "mine.toml" in told.value.sentence
+
+
+GIFT = (
+    ("Caution", "Raw beans are poisonous: soak them for five hours, boil them for half an hour."),
+    ("Seed", "not treated"),
+    ("Sow", "indoors 20 Mar to 25 Apr, later to 4 May; outdoors 10 May to 30 Jun"),
+    ("Depth", "25 to 40 mm"),
+    ("Space", "15 cm apart, rows 60 cm"),
+    ("Up in", "8 days (6 to 12) at 18 °C, windowsill"),
+    ("Germination", "84 % (73 to 92) on 2027-02-20; 46 of 50, tested 2026-03-12"),
+    ("Harvest", "60 to 75 days from sowing"),
+    ("Sharing", "Shared, not sold. Check your own local law before you pass it on, above all"),
+)
+
+
+def _told(folder: Path, words: tuple[tuple[str, str], ...], *changes: tuple[str, str]) -> list[str]:
+    """What the warning names as left out of the back of a small packet."""
+    packet = FoldingPacket(PACKET.content, words)
+    design = folding_design(_own(folder, *changes))
+    size = folding_size("40x70", design.flaps)
+    printed = print_folding([packet], size, "a4", folder / "s.pdf", design=design, proof=False)
+    said = [str(one) for one in printed.warnings if "the back has no room" in str(one)]
+    return re.findall("|".join(ROWS), said[0]) if said else []
+
+
+def test_a_small_back_gives_up_what_can_be_looked_up_and_keeps_cautions(tmp_path: Path) -> None:
+    gone = _told(tmp_path, GIFT)
+    words = _words(tmp_path / "s.pdf")
+    assert gone and set(gone) <= {"Space", "Harvest", "Depth", "Up in", "Sow"}
+    assert {"Space", "Harvest"} <= set(gone)
+    assert "Raw beans" in words and "Shared, not sold" in words and "46 of 50" in words
+    assert "15 cm apart" not in words and "60 to 75 days" not in words
+
+
+def test_the_caution_stays_when_everything_else_is_too_much(tmp_path: Path) -> None:
+    short = {"Caution": "Poisonous.", "Sharing": "Shared, not sold."}
+    words = tuple((heading, short.get(heading, "long words " * 25)) for heading in ROWS)
+    assert set(_told(tmp_path, words)) == set(ROWS) - set(short)
+    said = _words(tmp_path / "s.pdf")
+    assert "Poisonous." in said and "Shared, not sold." in said
+
+
+def test_a_person_chooses_what_goes_first(tmp_path: Path) -> None:
+    gone = _told(
+        tmp_path, GIFT, ('first_out = ["Space", ', 'first_out = ["Germination", "Space", ')
+    )
+    assert "Germination" in gone
+    assert "46 of 50" not in _words(tmp_path / "s.pdf")
 
 
 def test_a_design_without_lines_or_a_file_is_refused(tmp_path: Path) -> None:
