@@ -4,9 +4,13 @@ from pathlib import Path
 
 import pytest
 
-from seedbox.errors import BadDataError, NotFoundError
+from seedbox.errors import BadDataError, NotFoundError, UsageError
 from seedbox.printing.content import LabelContent
 from seedbox.printing.designs import design, designs, read_design
+from seedbox.printing.drawing import texts_of
+from seedbox.printing.growing import fitted
+from seedbox.printing.layout import lay_out
+from seedbox.printing.sheets import sheets
 
 GOOD = """
 title = "Mine"
@@ -48,9 +52,38 @@ def test_every_design_is_looked_at() -> None:
 def test_the_crop_is_the_largest_and_stays_longest(name: str) -> None:
     first, *others = design(name).lines
     assert first.fields[0] == "crop"
-    largest = max(line.style.size for line in others if line.fields != ("tally",))
-    assert first.style.size > largest
+    assert first.style.size > max(line.style.size for line in others)
     assert first.style.keep < min(line.style.keep for line in others)
+
+
+SLIP = {
+    "code": "T4K7QMX2", "crop": "runner bean", "variety": "Church Ladder",
+    "caution": "Do not eat raw", "laid_on": "laid 2027-02-20",
+    "seeds": "25 seeds, replicate 1 of 4", "first_count": "first count 25 Feb",
+    "final_count": "last count 1 Mar", "temperature": "20 °C", "packet": "packet P4K7 QMX2",
+    "tally": "25-Feb:_____ 27-Feb:_____ 28-Feb:_____ 1-Mar:_____",
+}  # fmt: skip
+MANY_COUNTS = {**SLIP, "crop": "Chinese leaves", "variety": "Porch Barrel of the Upper Weir",
+               "tally": " ".join([SLIP["tally"]] * 2), "caution": ""}  # fmt: skip
+
+
+@pytest.mark.parametrize("words", [SLIP, MANY_COUNTS], ids=["few counts", "many counts"])
+def test_no_blank_of_a_slip_is_set_larger_than_its_crop(words: dict[str, str]) -> None:
+    """On every sheet that takes slips; the blanks are large where there is room for a pencil."""
+    slip, content = design("test"), LabelContent(words["code"], words)
+    blanks = []
+    for one in sheets().values():
+        try:
+            layout = lay_out(slip, one, 300)
+        except UsageError:
+            continue
+        lines = fitted(layout.words, texts_of(layout, slip, content))
+        said = {"".join(run.text for run in line.runs): line.size for line in lines}
+        crop, *others = said.values()
+        assert next(iter(said)).startswith(words["crop"][:4]), one.name
+        assert crop >= max(others, default=0.0) - 1e-6, one.name
+        blanks.append(max((size for text, size in said.items() if "_" in text), default=0.0))
+    assert len(blanks) >= 30 and max(blanks) > 12
 
 
 def test_a_line_joins_what_is_there(tmp_path: Path) -> None:
