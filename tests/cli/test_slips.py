@@ -47,7 +47,7 @@ def test_a_slip_carries_code_days_caution_and_blanks(
     assert test["code"][0] == "T"
     shown = f"{bean[:4]} {bean[4:]}"
     for part in (
-        "runner bean, Church Ladder", "TREATED: do not eat", "laid 2027-02-20", "10 seeds",
+        "runner bean", "Church Ladder", "TREATED: do not eat", "laid 2027-02-20", "10 seeds",
         "first count 25 Feb", "last count 1 Mar", "20 °C", f"packet {shown}",
     ):  # fmt: skip
         assert part in words, (part, words)
