@@ -47,6 +47,9 @@ class SwapActions(Page):
     def own_list(self, name: str = "", town: str = "") -> SwapList | None:
         raise NotImplementedError
 
+    def spare_now(self) -> tuple[Spare, ...] | None:
+        raise NotImplementedError
+
     def show_table(self) -> None:
         raise NotImplementedError
 

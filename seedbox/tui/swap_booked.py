@@ -8,6 +8,7 @@ from pathlib import Path
 from seedbox.errors import SeedboxError
 from seedbox.season.crops import CropBook
 from seedbox.season.swapping.booking import Booked, Given
+from seedbox.season.swapping.minding import Minding
 from seedbox.season.swapping.words import named
 from seedbox.tin.codes import shown
 from seedbox.tin.records import Packet
@@ -18,6 +19,7 @@ from seedbox.tui.swap_text_page import law_lines
 from seedbox.tui.swap_words import capital
 from seedbox.tui.tabs import tab
 from seedbox.tui.text_lines import Line, heading, item, paragraph
+from seedbox.tui.units import unbroken
 
 SHARING = "sharing"
 
@@ -66,9 +68,17 @@ def sharing_words(desk: Desk, given: Sequence[Given], path: Path | None) -> str:
 
 
 def booked_lines(
-    booked: Booked, book_of_names: CropBook, labels: str, law: str, width: int
+    booked: Booked,
+    minded: Minding,
+    book_of_names: CropBook,
+    labels: str,
+    *,
+    law: str,
+    width: int,
 ) -> list[Line]:
-    """What was booked, and how to print what goes with it; `labels` tells of sharing labels."""
+    """What was booked, what to mind of it, and how to print what goes with it; `labels` tells of
+    sharing labels.
+    """
 
     def what(packet: Packet) -> str:
         name = named(book_of_names.name(packet.crop_id), packet.variety)
@@ -81,6 +91,7 @@ def booked_lines(
             to = f" to {one.to}" if one.to else ""
             gift = f"{counted(one.portions, 'portion')} of {what(one.packet)}{to}"
             lines += item(f"{gift}; {_left(one)}", width)
+        lines += _minding_lines(minded, width)
     if booked.received:
         lines += heading("New packets")
         for packet in booked.received:
@@ -100,6 +111,22 @@ def booked_lines(
     return [*lines, *law_lines(law, width)]
 
 
+def _minding_lines(minded: Minding, width: int) -> list[Line]:
+    """Where a gift goes against the reckoning, and what must be told to whoever gets the seed."""
+    lines: list[Line] = []
+    if minded.remarks:
+        lines += heading("What this takes of what you keep")
+        for remark in minded.remarks:
+            lines += item(unbroken(remark), width, "$warning")
+    told = [offer for offer in minded.offers if offer.cautions]
+    if told:
+        lines += heading("To say with what you give")
+        for offer in told:
+            said = f"{named(offer.crop, offer.variety)}: {' '.join(offer.cautions)}"
+            lines += item(unbroken(said), width, "$warning")
+    return lines
+
+
 def _left(one: Given) -> str:
     if one.left is None:
         return "nobody knows what is left"
@@ -109,4 +136,4 @@ def _left(one: Given) -> str:
 def _fold(one: Given) -> str:
     """The command that prints packets to fold for a gift."""
     fold = f"seedbox fold packets.pdf {one.packet.code} --copies {one.portions}"
-    return f"{fold} --seeds {one.seeds_per_portion}"
+    return f"{fold} --seeds {one.seeds_per_portion} --to-give"

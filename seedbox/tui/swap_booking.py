@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from seedbox.printing.paper import write_whole
 from seedbox.season.crops import CropBook
 from seedbox.season.swapping.booking import Booked, book
+from seedbox.season.swapping.minding import Minding, minding
 from seedbox.season.swapping.proposal_file import (
     FORMAT,
     MyPart,
@@ -17,6 +18,7 @@ from seedbox.season.swapping.proposal_file import (
     read_proposal,
 )
 from seedbox.season.swapping.records import Proposal
+from seedbox.season.swapping.spare import Spare, spare_of
 from seedbox.tin.file import Tin
 from seedbox.tin.label_queue import queue_labels
 from seedbox.tui.desk import Desk
@@ -87,10 +89,16 @@ def kept_plan(app: SeedboxApp, show: Callable[[Proposal, int], object]) -> FormP
     )
 
 
-def book_plan(app: SeedboxApp, proposal: Proposal, me: int) -> FormPlan:
-    """Asks where new packets lie and which labels are wanted, and books my part."""
+def book_plan(
+    app: SeedboxApp, proposal: Proposal, me: int, found: Sequence[Spare] | None = None
+) -> FormPlan:
+    """Asks where new packets lie and which labels are wanted, and books my part.
+
+    `found` is what is spare now; None where that is not reckoned yet.
+    """
     desk = app.desk
     part = my_part(proposal, me)
+    minded = _minded(desk, part, found)
     stores = tuple(store.name for store in desk.tin().stores())
 
     def save(values: Values) -> str:
@@ -105,7 +113,8 @@ def book_plan(app: SeedboxApp, proposal: Proposal, me: int) -> FormPlan:
         tin = desk.tin()
         book_of_names, law = CropBook(tin.settings(), tin.own_crops()), tin.settings().swap_law
         page = SwapTextPage(
-            "Booked", lambda width: booked_lines(booked, book_of_names, labels, law, width)
+            "Booked",
+            lambda width: booked_lines(booked, minded, book_of_names, labels, law=law, width=width),
         )
         app.call_later(app.push_screen, page)
         return "Booked. u takes all of it back."
@@ -121,8 +130,23 @@ def book_plan(app: SeedboxApp, proposal: Proposal, me: int) -> FormPlan:
         ],
         save=save,
         initial={"sharing": str(Path.cwd() / "sharing.pdf")},
-        advice=f"{_part_words(part)} One undo takes all of it back. {LAW}",
+        advice=" ".join((_part_words(part), *_mind_words(minded), "One undo takes all of it back.",
+                         LAW)),
     )  # fmt: skip
+
+
+def _minded(desk: Desk, part: MyPart, found: Sequence[Spare] | None) -> Minding:
+    """What to mind of my gifts, reckoned before they are booked."""
+    if not part.gives or not desk.exists:
+        return Minding()
+    return minding(spare_of(desk.tin(), desk.today) if found is None else found, part.gives)
+
+
+def _mind_words(minded: Minding) -> list[str]:
+    """The first remark in full: the form has little room, and the page after it tells all."""
+    more = len(minded.remarks) - 1
+    told = [f"Mind: {minded.remarks[0]}"] if minded.remarks else []
+    return [*told, f"And {more} more of your gifts."] if more > 0 else told
 
 
 def _part_words(part: MyPart) -> str:

@@ -225,7 +225,8 @@ class SwapProposalPage(Page):
         if self._proposal is None:
             return
         try:
-            plan = book_plan(self.seedbox, self._proposal, self._me)
+            found = self._tab.spare_now()
+            plan = book_plan(self.seedbox, self._proposal, self._me, found)
         except SeedboxError as error:
             self.seedbox.complain(error)
         else:

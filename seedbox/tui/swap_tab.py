@@ -164,6 +164,10 @@ class SwapTab(SwapActions, TabPage):
         """Whether it is known what is spare now."""
         return self._reading is not None and not self._reckoning
 
+    def spare_now(self) -> tuple[Spare, ...] | None:
+        """What is spare; None before it is reckoned."""
+        return self.found if self.reckoned else None
+
     def own_list(self, name: str = "", town: str = "") -> SwapList | None:
         """What this tin offers and wants; None before it is reckoned."""
         if self._reading is None or self._reckoning:

@@ -12,7 +12,10 @@ import pytest
 
 from seedbox.errors import BadDataError
 from seedbox.tin.file import Tin
+from seedbox.tin.list_records import SwapWord
 from seedbox.tin.records import MovementKind, Origin
+from seedbox.tin.settings import set_settings
+from seedbox.tin.swap_choices import set_swap_choice
 from seedbox.tui.background import in_background
 from seedbox.tui.swap_lists_page import SwapListsPage
 from seedbox.tui.swap_proposal_page import SwapProposalPage
@@ -64,6 +67,9 @@ async def test_a_proposal_is_kept_in_a_file(
         assert "Kept in" in screen.text
     kept = json.loads((tmp_path / "p.json").read_text())
     assert kept["worth"] == 30 and kept["mine"] == 0
+    with Tin.open(swap_path) as tin:  # meanwhile, the kale is to stay
+        kale = next(one for one in tin.packets() if one.crop_id == "kale")
+        set_swap_choice(tin, kale, SwapWord.KEEP)
     async with open_swap(swap_path) as screen:  # another day, no list read
         await screen.press("B")
         screen.app.screen.query_one("#field-file").value = str(tmp_path / "p.json")
@@ -74,9 +80,48 @@ async def test_a_proposal_is_kept_in_a_file(
         await screen.press("ctrl+s")
         assert "worth 30 of at most 30" in screen.flat and "Match again" not in screen.text
         await screen.press("B")
+        asked = " ".join(screen.flat.replace("│", " ").split())
+        assert "kale, [red]x[/]: Kept back, as you said." in asked  # before it is booked
         screen.app.screen.query_one("#field-sharing").value = ""
         await screen.press("ctrl+s")
-        assert "New packets" in screen.text
+        said = " ".join(_all_of(screen).split())
+        assert "New packets" in said and "kale, [red]x[/]: Kept back, as you said." in said
+        assert "--to-give" in said
+
+
+async def test_a_gift_of_what_is_kept_says_what_it_takes_and_whose_name_is_missing(
+    open_swap, open_proposal, swap_path: Path, lists: Path, tmp_path: Path
+):
+    """As `swap give` and `swap book` say it."""
+    path, pdf = tmp_path / "p.json", tmp_path / "s.pdf"
+    with Tin.open(swap_path) as tin:
+        set_settings(tin, {"grower_name": "Wren Ash"}, "Name")
+    async with open_swap(swap_path) as screen:
+        await open_proposal(screen, lists)
+        await screen.press("s")
+        screen.app.screen.query_one("#field-file").value = str(path)
+        await screen.press("ctrl+s")
+    kept = json.loads(path.read_text())
+    given = next(one for one in kept["transfers"] if one["offer"]["crop"] == "tomato")
+    given["offer"]["seeds_per_portion"] = 400  # all of it, with one portion
+    given["portions"] = 1
+    given["offer"]["cautions"] = ["of another list"]
+    path.write_text(json.dumps(kept))
+    async with open_swap(swap_path) as screen:
+        await screen.press("B")
+        screen.app.screen.query_one("#field-file").value = str(path)
+        await screen.press("ctrl+s")
+        await screen.press("B")
+        screen.app.screen.query_one("#field-sharing").value = str(pdf)
+        await screen.press("ctrl+s")
+        said = " ".join(_all_of(screen).split())
+    assert "tomato, Copper Bell: this takes" in said and "that would be kept back." in said
+    assert "grower_town" in said and "of another list" not in said
+
+
+def _all_of(screen) -> str:
+    """All the words of the page on top, also those below the edge of the screen."""
+    return str(screen.app.screen.query_one("#swap-text-lines").render())
 
 
 async def test_booking_is_one_change_and_labels_wait(
