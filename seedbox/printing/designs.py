@@ -50,7 +50,7 @@ class CodeStyle:
 @dataclass(frozen=True, slots=True)
 class LineStyle:
     """One line: the fields it shows, what stands between and before them, and its type. A line
-    that must not be missing says in `if_empty` what to do about it.
+    of which no field may be missing says in `if_empty` what to do about it.
     """
 
     fields: tuple[str, ...]
@@ -63,6 +63,10 @@ class LineStyle:
         """The words of this line; empty when the label has none of its fields."""
         parts = [part for part in map(content.text, self.fields) if part]
         return self.before + self.between.join(parts) if parts else ""
+
+    def missing(self, content: LabelContent) -> tuple[str, ...]:
+        """Its fields of which the label has none."""
+        return tuple(field for field in self.fields if not content.text(field))
 
 
 @dataclass(frozen=True, slots=True)

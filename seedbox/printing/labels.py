@@ -71,16 +71,18 @@ def _cut_cautions(job: LabelJob, layouts: Layouts) -> Iterable[Problem]:
 
 
 def _empty_lines(job: LabelJob) -> Iterable[Problem]:
-    """One problem for each line that must not be missing and is, on one label or more."""
-    empty: dict[LineStyle, list[str]] = {}
+    """One problem for each line that must be whole and is not, on one label or more."""
+    lacking: dict[tuple[LineStyle, tuple[str, ...]], list[str]] = {}
     for item in job.items:
         for line in (item.design or job.design).lines:
-            if line.if_empty and not line.text(item):
-                empty.setdefault(line, []).append(item.text("code"))
-    for line, codes in empty.items():
+            missing = line.missing(item) if line.if_empty else ()
+            if missing:
+                lacking.setdefault((line, missing), []).append(item.text("code"))
+    for (line, missing), codes in lacking.items():
         more = f" and {len(codes) - _SHOWN} more" if len(codes) > _SHOWN else ""
+        what = "nothing" if missing == line.fields else f"no {' and no '.join(missing)}"
         yield Problem(
-            f"nothing is written on {', '.join(codes[:_SHOWN])}{more}. {line.if_empty}",
+            f"{what} is written on {', '.join(codes[:_SHOWN])}{more}. {line.if_empty}",
             field=" + ".join(line.fields),
         )
 

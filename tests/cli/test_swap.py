@@ -216,9 +216,14 @@ def test_a_gift_of_what_is_kept_back_is_made_and_said(
     fold = ("fold", str(tmp_path / "packets.pdf"), kale)
     assert "grower_name and grower_town" in type_in(*fold, "--to-give").err
     type_in("settings", "grower_name", "Maud")
-    assert "the setting grower_town" in type_in(*fold, "--to-give").err
+    sharing = ("labels", str(tmp_path / "sharing.pdf"), kale, "--design", "sharing")
+    gift = ("swap", "give", kale, "--seeds", "1", "--labels", str(tmp_path / "sharing.pdf"))
+    for words in ((*fold, "--to-give"), sharing, gift):  # one sentence for all three
+        told = type_in(*words).err
+        assert "no town is written on" in told and "they are settings, grower_name and" in told
     type_in("settings", "grower_town", "Hobbin Beck")
-    assert "Laws" not in type_in(*fold, "--to-give").err
+    for words in ((*fold, "--to-give"), sharing, gift):
+        assert "Laws" not in type_in(*words).err
 
 
 def test_labels_that_cannot_be_written_stop_the_gift(type_in: Type, plot: Any) -> None:

@@ -231,4 +231,8 @@ def test_a_line_that_must_not_be_missing_is_missed_aloud(make_items: Make, tmp_p
     (told,) = print_labels(LabelJob(design("sharing"), wide, nameless), tmp_path / "l.pdf").warnings
     assert told.field == "sharer + town"
     assert items[0].text("code") in told.sentence
-    assert "grower_name" in told.sentence
+    assert "grower_name" in told.sentence and told.sentence.startswith("nothing is written")
+    homeless = [LabelContent(item.code, {**item.fields, "town": ""}) for item in items]
+    (told,) = print_labels(LabelJob(design("sharing"), wide, homeless), tmp_path / "l.pdf").warnings
+    assert told.sentence.startswith("no town is written on ")
+    assert all(item.text("code") in told.sentence for item in items)

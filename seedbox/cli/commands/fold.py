@@ -103,15 +103,14 @@ def command(
 
 
 def _warn_nameless(settings: Settings) -> None:
-    """Said once for all packets: who shares them, or where, is not on them."""
-    named = {"grower_name": settings.grower_name, "grower_town": settings.grower_town}
-    missing = [name for name, said in named.items() if not said]
+    """Said once for all packets, as of sharing labels: who shares them, or where, is missing."""
+    from seedbox.printing.designs import design
+
+    said = {"sharer": settings.grower_name, "town": settings.grower_town}
+    missing = [field for field, text in said.items() if not text]
+    line = next(line for line in design("sharing").lines if line.fields == tuple(said))
     if missing:
-        which = "settings" if len(missing) > 1 else "setting"
-        warn(
-            "Laws on sharing ask for your name and town on the packet; not said yet: the"
-            f" {which} {' and '.join(missing)}."
-        )
+        warn(f"no {' and no '.join(missing)} is written on the packets. {line.if_empty}")
 
 
 def _lines(desk: Desk, codes: Sequence[str], chosen: Chosen) -> list[PacketLine]:
