@@ -76,6 +76,10 @@ class Settings:
     swap_tolerance: int = 1
 
 
+class _UnfitTextError(ValueError):
+    """Says what of a text is the matter, rather than what a setting accepts."""
+
+
 @record
 class Choice:
     """What one setting accepts: said in words, and as a parser that raises ValueError."""
@@ -118,11 +122,26 @@ def _whole(lowest: int, highest: int, unit: str) -> Choice:
 def _short_text(what: str = "a name") -> Choice:
     def parse(text: str) -> str:
         line = clean_line(text)
-        if len(line) > LONGEST_TEXT or any(category(char) in _NO_TEXT for char in text):
+        unfit = next((char for char in text if category(char) in _NO_TEXT), "")
+        if unfit:
+            raise _UnfitTextError(f"holds {_named(unfit)}")
+        if len(line) > LONGEST_TEXT:
             raise ValueError(text)
         return line
 
     return Choice(f"{what} of at most {LONGEST_TEXT} characters, or nothing", parse)
+
+
+def _named(char: str) -> str:
+    """What cannot be shown, by its number.
+
+    >>> _named(chr(27)), _named(chr(10))
+    ('a control character (U+001B)', 'a line break')
+    """
+    if char in "\r\n":
+        return "a line break"
+    what = "half a character" if category(char) == "Cs" else "a control character"
+    return f"{what} (U+{ord(char):04X})"
 
 
 def _day_of_year() -> Choice:
@@ -197,6 +216,10 @@ def parse_setting(name: str, text: str) -> str | float:
         raise NotFoundError(f"There is no setting “{name}”.", hint=_near(name))
     try:
         return choice.parse(text.strip())
+    except _UnfitTextError as error:
+        raise BadDataError(
+            f"{name} takes one line of plain text: what was given {error}."
+        ) from error
     except ValueError as error:
         raise BadDataError(f"{name} takes {choice.accepts}, not “{text.strip()}”.") from error
 

@@ -67,7 +67,7 @@ def test_setting_and_going_back(tin: Tin, name: str, text: str, value: object) -
         ("floor", "nan", "from 0.05 to 0.95"),
         ("sure", "often", "a number from"),
         ("theme", "x" * 81, "at most 80"),
-        ("theme", "a\x1bb", "at most 80"),
+        ("theme", "a\x1bb", "holds a control character"),
         ("dates", "last first", "iso or day first or month first, not “last first”"),
         ("label_line", "x" * 81, "a line of at most 80"),
         ("label_scale_y", "1.2", "from 0.9 to 1.1"),
@@ -83,6 +83,27 @@ def test_bad_values(tin: Tin, name: str, text: str, part: str) -> None:
     with pytest.raises(BadDataError, match=part):
         set_setting(tin, name, text)
     assert tin.settings() == Settings()
+
+
+@pytest.mark.parametrize(
+    ("text", "what"),
+    [
+        ("Ines\x1b[31m", "a control character (U+001B)"),
+        ("Ines\x00", "a control character (U+0000)"),
+        ("Ines\nMarlow", "a line break"),
+        ("Ines\ud83d", "half a character (U+D83D)"),
+    ],
+)
+def test_what_no_line_of_text_can_hold_is_named_and_not_its_length(
+    tin: Tin, text: str, what: str
+) -> None:
+    with pytest.raises(BadDataError) as told:
+        set_setting(tin, "grower_name", text)
+    assert told.value.sentence == (
+        f"grower_name takes one line of plain text: what was given holds {what}."
+    )
+    assert told.value.sentence.isprintable()
+    assert tin.settings().grower_name == ""
 
 
 def test_unknown_settings_suggest_near_ones(tin: Tin) -> None:
