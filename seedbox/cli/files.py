@@ -1,28 +1,14 @@
-"""Writing files: all of it or nothing, and nothing of another sort is overwritten."""
+"""Writing files: nothing of another sort is overwritten."""
 
 from __future__ import annotations
 
 import csv
-import os
-import tempfile
 from collections.abc import Iterable, Sequence
 from io import StringIO
 from pathlib import Path
 
 from seedbox.errors import UsageError
-
-
-def write_whole(path: Path, data: bytes) -> None:
-    """All of the file or nothing: written beside it, then put in its place."""
-    handle, name = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.")
-    try:
-        with os.fdopen(handle, "wb") as file:
-            file.write(data)
-        Path(name).chmod(0o644)
-        Path(name).replace(path)
-    except OSError:
-        Path(name).unlink(missing_ok=True)
-        raise
+from seedbox.whole_file import write_whole
 
 
 def write_table(path: Path, rows: Iterable[Sequence[str]]) -> None:

@@ -11,10 +11,11 @@ from seedbox.printing.fonts import ASCENT
 from seedbox.printing.labels import check_target
 from seedbox.printing.measuring import Correction
 from seedbox.printing.pages import Slot
-from seedbox.printing.paper import Paper, write_whole
+from seedbox.printing.paper import Paper
 from seedbox.printing.styles import Style
 from seedbox.printing.symbols import QR_MODULES, QR_QUIET, qr
 from seedbox.problems import Problem
+from seedbox.whole_file import write_whole
 
 INDOOR_MODULE_MM, OUTDOOR_MODULE_MM = 0.33, 0.42
 """Modules of a QR code that lies indoors, or lives in a shed (measured in simulated photos)."""

@@ -15,8 +15,8 @@ from seedbox.printing.fonts import BOX, clean, is_embedded, runs
 from seedbox.printing.layout import Layouts
 from seedbox.printing.pages import slots
 from seedbox.printing.proof import unreadable_codes
-from seedbox.printing.whole_file import beside
 from seedbox.problems import Problem
+from seedbox.whole_file import beside
 
 LEAST_DPI, MOST_DPI = 200, 2400
 _SHOWN = 5

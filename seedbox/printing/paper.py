@@ -16,7 +16,7 @@ from seedbox.printing.fonts import BOX, BOX_WIDTH, Run, clean, font_name, is_emb
 from seedbox.printing.labels import check_target
 from seedbox.printing.reading_order import visual
 from seedbox.printing.styles import Style
-from seedbox.printing.whole_file import beside
+from seedbox.whole_file import write_whole
 
 _SIZES: Final = {"a4": A4, "letter": LETTER}
 
@@ -126,9 +126,3 @@ def text_width(text: str, size: float, weight: str = "regular") -> float:
     """Width of a line [mm]."""
     width: float = sum(run.width for run in runs(clean(text), weight))
     return width * size / MM
-
-
-def write_whole(path: Path, data: bytes) -> None:
-    """All of the file or nothing. Raises UsageError where it cannot be written."""
-    with beside(path) as made:
-        made.write_bytes(data)

@@ -13,7 +13,7 @@ import pypdfium2
 
 from seedbox.errors import UsageError
 from seedbox.printing.content import Printed
-from seedbox.printing.paper import write_whole
+from seedbox.whole_file import write_whole
 
 USUAL_DPI, LEAST_DPI, MOST_DPI = 150, 30, 600
 _PNG = b"\x89PNG\r\n\x1a\n"

@@ -6,7 +6,6 @@ from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from seedbox.printing.paper import write_whole
 from seedbox.season.crops import CropBook
 from seedbox.season.swapping.booking import Booked, book
 from seedbox.season.swapping.minding import Minding, minding
@@ -29,6 +28,7 @@ from seedbox.tui.swap_booked import booked_lines, refuse_label_file, sharing_wor
 from seedbox.tui.swap_text_page import SwapTextPage
 from seedbox.tui.swap_words import LAW
 from seedbox.tui.written_files import FileNames, refuse_other_file
+from seedbox.whole_file import write_whole
 
 if TYPE_CHECKING:
     from seedbox.tui.app import SeedboxApp

@@ -6,7 +6,6 @@ from collections.abc import Callable
 from pathlib import Path
 
 from seedbox.errors import UsageError
-from seedbox.printing.paper import write_whole
 from seedbox.season.swapping.list_writing import (
     FORMAT,
     HEADER,
@@ -22,6 +21,7 @@ from seedbox.tui.form import Field, FormPlan, FormProblemsError, Values
 from seedbox.tui.sowing_words import counted
 from seedbox.tui.swap_words import LAW
 from seedbox.tui.written_files import FileNames, files_named, refuse_other_file
+from seedbox.whole_file import write_whole
 
 LIST_ENDINGS = (".csv", ".json", ".xlsx", ".txt", ".tsv")
 MOST_FILES = 200

@@ -9,12 +9,12 @@ import click
 
 from seedbox.cli.command import command as seedbox_command
 from seedbox.cli.command import json_option
-from seedbox.cli.files import write_whole
 from seedbox.cli.output import say, say_json
 from seedbox.cli.params import Whole
 from seedbox.cli.session import Session
 from seedbox.cli.tables import wrapped
 from seedbox.cli.words import count, joined
+from seedbox.whole_file import write_whole
 
 
 @seedbox_command("calendar")

@@ -162,8 +162,8 @@ def _said(given: str | None, setting: str, option: str, name: str) -> str:
 
 
 def _write(file: Path, kind: str, listed: SwapList, settings: Settings) -> None:
-    from seedbox.cli.files import write_whole
     from seedbox.season.swapping.list_writing import csv_text, json_text
+    from seedbox.whole_file import write_whole
 
     if kind == "csv":
         write_whole(file, csv_text(listed).encode("utf-8-sig"))

@@ -30,3 +30,9 @@ def beside(path: Path) -> Iterator[Path]:
         raise UsageError(f"{path} cannot be written: {e.strerror}.") from e
     finally:
         made.unlink(missing_ok=True)
+
+
+def write_whole(path: Path, data: bytes) -> None:
+    """All of the file or nothing. Raises UsageError where it cannot be written."""
+    with beside(path) as made:
+        made.write_bytes(data)
