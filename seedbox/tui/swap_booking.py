@@ -13,6 +13,7 @@ from seedbox.season.swapping.proposal_file import (
     FORMAT,
     MyPart,
     my_part,
+    person_of,
     proposal_text,
     read_proposal,
 )
@@ -72,8 +73,7 @@ def kept_plan(app: SeedboxApp, show: Callable[[Proposal, int], object]) -> FormP
         tin = desk.tin(create=True)
         book_of_names = CropBook(tin.settings(), tin.own_crops())
         proposal, mine = read_proposal(path, book_of_names, desk.today)
-        name = my_part(proposal, mine, reader.text("name")).name
-        app.call_later(show, proposal, proposal.names.index(name))
+        app.call_later(show, proposal, person_of(proposal, mine, reader.text("name")))
         return ""
 
     return FormPlan(

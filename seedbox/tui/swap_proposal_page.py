@@ -103,7 +103,7 @@ class SwapProposalPage(Page):
 
         today = self.seedbox.desk.today
         try:
-            found = await in_background(lambda: match(lists, tolerance, today, you=FIRST))
+            found = await in_background(lambda: match(lists, tolerance, today))
         except SeedboxError as error:
             self._worker = None
             self._say_above("No exchange is proposed.")
@@ -140,8 +140,8 @@ class SwapProposalPage(Page):
             shown, me = self._shown, self._me
             rows = [transfer_row(one, found, me) for one in shown]
             transfers.show_rows(rows, marked=lambda at: at < len(shown) and is_mine(shown[at], me))
-            people = enumerate(found.balances)
-            balances.show_rows([balance_row(one, me=at == me) for at, one in people])
+            people = range(len(found.balances))
+            balances.show_rows([balance_row(found, at, me) for at in people])
             self._say_above(summary(found, me))
         self._tell()
 
@@ -180,10 +180,10 @@ class SwapProposalPage(Page):
         if proposal is None:
             return ""
         if here is not None:
-            return transfer_words(here)
+            return transfer_words(here, proposal, self._me)
         place = self._list("balances").cursor
         if self._on_balances and place < len(proposal.balances):
-            return balance_words(proposal.balances[place], me=place == self._me)
+            return balance_words(proposal, place, self._me)
         return ""
 
     @on(VirtualList.Moved)
@@ -241,10 +241,12 @@ class SwapProposalPage(Page):
 
     @action("enter", "All of it", "Show all about the highlighted line.", palette=False)
     def action_open(self) -> None:
-        here = self._here()
-        if here is not None:
+        here, found, me, law = self._here(), self._proposal, self._me, self._law
+        if here is not None and found is not None:
             page = SwapTextPage(
-                "Proposal", lambda width: transfer_lines(here, self._law, width), self._code(here)
+                "Proposal",
+                lambda width: transfer_lines(here, found, me, law=law, width=width),
+                self._code(here),
             )
             self.app.push_screen(page)
 

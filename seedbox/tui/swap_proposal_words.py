@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from seedbox.season.swapping.explaining import called, told
 from seedbox.season.swapping.list_writing import germination_words
-from seedbox.season.swapping.records import Balance, Proposal, Transfer
+from seedbox.season.swapping.records import Proposal, Transfer
 from seedbox.season.swapping.words import named
 from seedbox.tui.columns import Column
 from seedbox.tui.sowing_words import counted
@@ -42,15 +43,11 @@ def mine_first(proposal: Proposal, me: int) -> tuple[Transfer, ...]:
     return tuple(sorted(proposal.transfers, key=lambda one: (one.giver != me, one.receiver != me)))
 
 
-def who(proposal: Proposal, at: int, me: int) -> str:
-    return "you" if at == me else proposal.names[at]
-
-
 def transfer_row(one: Transfer, proposal: Proposal, me: int) -> Row:
     """One line of a proposal."""
     return (
-        who(proposal, one.giver, me),
-        who(proposal, one.receiver, me),
+        called(proposal.names, one.giver, me),
+        called(proposal.names, one.receiver, me),
         one.offer.crop,
         one.offer.variety,
         str(one.portions),
@@ -59,11 +56,12 @@ def transfer_row(one: Transfer, proposal: Proposal, me: int) -> Row:
     )
 
 
-def balance_row(one: Balance, *, me: bool) -> Row:
+def balance_row(proposal: Proposal, at: int, me: int) -> Row:
     """What comes out for one person."""
+    one = proposal.balances[at]
     gain = one.worth - one.by_pairs
     return (
-        "you" if me else one.name,
+        called(proposal.names, at, me),
         str(one.gives),
         str(one.receives),
         f"{one.worth:g}",
@@ -89,28 +87,34 @@ def summary(proposal: Proposal, me: int) -> str:
     )
 
 
-def transfer_words(one: Transfer) -> str:
-    """Why this line is there, and what seed it is."""
+def transfer_words(one: Transfer, proposal: Proposal, me: int) -> str:
+    """Why this line is there, as told to me, and what seed it is."""
+    why = told(one, proposal.names, me)
     grown = capital(germination_words(one.offer.germination))
     mind = f" Mind: {' '.join(one.offer.cautions)}" if one.offer.cautions else ""
-    return unbroken(f"{counted(one.portions, 'portion')}: {one.why} {grown}.{mind}")
+    return unbroken(f"{counted(one.portions, 'portion')}: {why} {grown}.{mind}")
 
 
-def balance_words(one: Balance, *, me: bool) -> str:
+def balance_words(proposal: Proposal, at: int, me: int) -> str:
     """How it comes out for one person, in a sentence."""
-    name = "You give" if me else f"{one.name} gives"
-    gets = "get" if me else "gets"
+    one, mine = proposal.balances[at], at == me
+    name = "You give" if mine else f"{capital(called(proposal.names, at, me))} gives"
+    gets = "get" if mine else "gets"
     return (
         f"{name} {counted(one.gives, 'portion')} and {gets} {one.receives}, worth {one.worth:g}"
-        f" to {'you' if me else 'them'}; exchanges between two alone would be worth"
+        f" to {'you' if mine else 'them'}; exchanges between two alone would be worth"
         f" {one.by_pairs:g}."
     )
 
 
-def transfer_lines(one: Transfer, law: str, width: int) -> list[Line]:
-    """All about a line of a proposal."""
+def transfer_lines(
+    one: Transfer, proposal: Proposal, me: int, *, law: str, width: int
+) -> list[Line]:
+    """All about a line of a proposal, as told to me."""
     seeds = one.offer.seeds_per_portion
     each = f" of {counted(seeds, 'seed')}" if seeds else ""
     lines = paragraph(named(one.offer.crop, one.offer.variety), width, "bold")
-    lines += paragraph(f"{counted(one.portions, 'portion')}{each}. {one.why}", width)
+    lines += paragraph(
+        f"{counted(one.portions, 'portion')}{each}. {told(one, proposal.names, me)}", width
+    )
     return [*lines, *seed_lines(one.offer, width), *law_lines(law, width)]

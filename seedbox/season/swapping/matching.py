@@ -9,7 +9,7 @@ from datetime import date
 
 from seedbox.errors import BadDataError
 from seedbox.science.exchange import Desire, Exchange, Hall, Stock
-from seedbox.season.swapping.explaining import method_words, reasons
+from seedbox.season.swapping.explaining import explained, method_words, returns_of
 from seedbox.season.swapping.records import Balance, Offer, Proposal, SwapList, Transfer, Wish
 from seedbox.season.swapping.words import crop_key, variety_key
 from seedbox.tin.codes import looks_like_code, shown
@@ -34,19 +34,18 @@ def match(
     today: date,
     *,
     solve: Solve | None = None,
-    you: int | None = None,
 ) -> Proposal:
     """The exchange among lists that is worth most, where no one is worse off than by pairs.
 
-    `tolerance` is by how many portions what one gives and receives may differ. `you` is the list
-    of the reader, called “you” in the reasons. The order of the lists does not matter.
+    `tolerance` is by how many portions what one gives and receives may differ. The
+    order of the lists does not matter.
     Raises BadDataError for fewer than two lists, and where two of them offer the same packet.
     """
     named = distinct_names(lists)
     _refuse_the_same_twice(named)
     gathered = gather(named, tolerance)
     found = (solve or _usual)(gathered.hall)
-    return _proposal(gathered, found, tolerance, today, you)
+    return _proposal(gathered, found, tolerance, today)
 
 
 def distinct_names(lists: Sequence[SwapList]) -> tuple[SwapList, ...]:
@@ -147,20 +146,21 @@ def _key(seen: Counter[str], key: str) -> str:
     return key if seen[key] == 1 else f"{key}/{seen[key]}"
 
 
-def _proposal(
-    gathered: Gathered, found: Exchange, tolerance: int, today: date, you: int | None
-) -> Proposal:
+def _proposal(gathered: Gathered, found: Exchange, tolerance: int, today: date) -> Proposal:
     number = {name: at for at, name in enumerate(gathered.members)}
-    why = reasons(found, gathered.offers, gathered.wishes, number, you)
+    returns = returns_of(found, gathered.offers, number)
     transfers = [
-        Transfer(
-            number[one.giver],
-            number[one.receiver],
-            gathered.offers[one.stock],
-            gathered.wishes[one.desire],
-            one.portions,
-            one.worth,
-            why[one.stock, one.desire],
+        explained(
+            Transfer(
+                number[one.giver],
+                number[one.receiver],
+                gathered.offers[one.stock],
+                gathered.wishes[one.desire],
+                one.portions,
+                one.worth,
+            ),
+            returns[one.stock, one.desire],
+            gathered.members,
         )
         for one in found.transfers
     ]

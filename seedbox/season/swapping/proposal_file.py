@@ -15,7 +15,7 @@ from seedbox.season.crops import CropBook
 from seedbox.season.swapping.booking import Give, Receive
 from seedbox.season.swapping.list_json import offer_from, parsed
 from seedbox.season.swapping.list_writing import offer_document
-from seedbox.season.swapping.records import UNNAMED, Balance, Proposal, Transfer, Wish
+from seedbox.season.swapping.records import UNNAMED, Balance, Proposal, Return, Transfer, Wish
 from seedbox.season.swapping.words import named
 from seedbox.tin.codes import ALPHABET
 from seedbox.tin.exchange.neutral import shown as shown_text
@@ -85,6 +85,11 @@ def _transfer_document(one: Transfer, proposal: Proposal) -> dict[str, Any]:
     wish = one.wish
     return transfer_facts(one, proposal) | {
         "why": one.why,
+        "returns": None
+        if one.returns is None
+        else [
+            {"from": proposal.names[back.giver], "kinds": list(back.kinds)} for back in one.returns
+        ],
         "offer": offer_document(one.offer),
         "want": {
             "crop": wish.crop,
@@ -160,6 +165,20 @@ def _transfer(
         portions,
         _number(entry["worth"]),
         _text(entry.get("why", ""), "why"),
+        _returns(entry.get("returns"), names, number),
+    )
+
+
+def _returns(entries: Any, names: tuple[str, ...], number: int) -> tuple[Return, ...] | None:
+    """What comes back, where the file says it; without it the reason stays as it is written."""
+    if entries is None:
+        return None
+    return tuple(
+        Return(
+            _index(names, entry["from"], number),
+            tuple(_text(kind, "kinds") for kind in entry["kinds"]),
+        )
+        for entry in entries
     )
 
 
@@ -204,7 +223,7 @@ def my_part(proposal: Proposal, mine: int | None, name: str = "") -> MyPart:
     Somebody who did not say who they are is nobody to the others. Raises NotFoundError where
     neither tells, BadDataError for a line that cannot be given.
     """
-    at = _which(proposal, mine, name)
+    at = person_of(proposal, mine, name)
     names = ["" if name == UNNAMED else name for name in proposal.names]
     gives = tuple(_give(one, names[one.receiver]) for one in proposal.transfers if one.giver == at)
     receives = tuple(
@@ -215,7 +234,11 @@ def my_part(proposal: Proposal, mine: int | None, name: str = "") -> MyPart:
     return MyPart(proposal.names[at], gives, receives, mark_of(proposal, at))
 
 
-def _which(proposal: Proposal, mine: int | None, name: str) -> int:
+def person_of(proposal: Proposal, mine: int | None, name: str = "") -> int:
+    """The number of the person called `name`, else of the one who kept the file (`mine`).
+
+    Raises NotFoundError where neither tells.
+    """
     if not name and mine is not None:
         return mine
     folded = name.casefold().strip()

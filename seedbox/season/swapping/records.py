@@ -88,11 +88,20 @@ class SwapList:
 
 
 @dataclass(frozen=True, slots=True)
+class Return:
+    """What list number `giver` gives back to the giver of a transfer, each kind by its name."""
+
+    giver: int
+    kinds: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Transfer:
     """One line of a proposal: list number `giver` gives `portions` of `offer` to `receiver`.
 
     Both count from 0 in the order of the lists. `worth` is what all the portions together are
-    worth to the receiver; `why` explains the line.
+    worth to the receiver. `why` explains the line by names, the same to everybody; from `returns`,
+    what comes back, it is told to one of the people (None: nothing is known of it).
     """
 
     giver: int
@@ -102,6 +111,7 @@ class Transfer:
     portions: int
     worth: float
     why: str = ""
+    returns: tuple[Return, ...] | None = None
 
 
 @dataclass(frozen=True, slots=True)

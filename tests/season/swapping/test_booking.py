@@ -12,13 +12,22 @@ import pytest
 from seedbox.errors import BadDataError, NotFoundError
 from seedbox.season.crops import CropBook
 from seedbox.season.swapping.booking import Give, Receive, amount_of, book
+from seedbox.season.swapping.explaining import told as told_to
 from seedbox.season.swapping.portion_labels import portion_labels
 from seedbox.season.swapping.proposal_file import (
     my_part,
     proposal_text,
     read_proposal,
 )
-from seedbox.season.swapping.records import Balance, Germination, Offer, Proposal, Transfer, Wish
+from seedbox.season.swapping.records import (
+    Balance,
+    Germination,
+    Offer,
+    Proposal,
+    Return,
+    Transfer,
+    Wish,
+)
 from seedbox.tin.file import Tin
 from seedbox.tin.history import undo
 from seedbox.tin.list_records import SwapWord
@@ -191,6 +200,23 @@ def test_a_proposal_comes_back_from_its_file(planted: Planted, tmp_path: Path) -
     path = tmp_path / "swap.json"
     path.write_text(proposal_text(proposal, 0), encoding="utf-8")
     assert read_proposal(path, CropBook(Settings()), TODAY) == (proposal, 0)
+    # A reason by names is told to whoever reads it; a file of before keeps the words it has.
+    back = (Return(1, ("courgette Striped Awning",)),)
+    known = replace(proposal.transfers[0], returns=back, why="Maud gives leek")
+    path.write_text(
+        proposal_text(replace(proposal, transfers=(known, proposal.transfers[1])), 0),
+        encoding="utf-8",
+    )
+    first, second = read_proposal(path, CropBook(Settings()), TODAY)[0].transfers
+    names = proposal.names
+    assert (first, second) == (known, proposal.transfers[1])
+    assert told_to(first, names, 1).startswith(
+        "Maud gives leek Grey Mast to you and gets courgette"
+    )
+    assert told_to(first, names, 0).startswith(
+        "You give leek Grey Mast to Iestyn and get courgette"
+    )
+    assert told_to(second, names, 0) == told_to(second, names, 1) == "because"
     assert my_part(proposal, 0).mark != my_part(proposal, None, "iestyn").mark
     assert my_part(proposal, 0, "IESTYN").receives[0].giver == "Maud"
     with pytest.raises(NotFoundError, match="which of the people"):
@@ -220,6 +246,8 @@ def test_who_did_not_say_who_they_are_is_no_source(planted: Planted) -> None:
         ('"seeds_per_portion": 40', '"seeds_per_portion": "many"', "no whole number of seeds"),
         ('"Maud",', '"Iestyn",', "two people have the same name"),
         ('"version": 1', '"version": 9', "newer Seedbox"),
+        ('"returns": null', '"returns": 5', "of another kind"),
+        ('"returns": null', '"returns": [{"from": "Ida", "kinds": []}]', "not among the people"),
         ('"transfers": [', '"transfers": 5, "more": [', "is no list"),
         ('"transfers": [', '"transfers": [7, ', "of another kind"),
         ('"people": [', '"people": 5, "folk": [', "of another kind"),

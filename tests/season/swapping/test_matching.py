@@ -13,8 +13,9 @@ from hypothesis import strategies as st
 from seedbox.errors import BadDataError
 from seedbox.science.exchange import Exchange, Hall, Method, Ring, Standing
 from seedbox.science.exchange import Transfer as Move
+from seedbox.season.swapping.explaining import told
 from seedbox.season.swapping.matching import distinct_names, gather, match, serves
-from seedbox.season.swapping.records import Offer, Proposal, SwapList, Wish
+from seedbox.season.swapping.records import UNNAMED, Offer, Proposal, SwapList, Wish
 
 TODAY = date(2027, 2, 20)
 
@@ -95,13 +96,13 @@ def _nothing(hall: Hall) -> Exchange:
     return Exchange((), standings, (), 0, 0, 0)
 
 
-def _ring_of_three(hall: Hall) -> Exchange:
+def _ring_of_three(hall: Hall, first: str = "Maud") -> Exchange:
     """The one exchange of the hall below, told by hand."""
     stock = {one.member: one.key for one in hall.stocks}
     desire = {one.member: one.key for one in hall.desires}
     moves = tuple(
         Move(stock[giver], desire[taker], giver, taker, 1, 4)
-        for giver, taker in (("Maud", "Ida"), ("Ida", "Iestyn"), ("Iestyn", "Maud"))
+        for giver, taker in ((first, "Ida"), ("Ida", "Iestyn"), ("Iestyn", first))
     )
     standings = tuple(Standing(name, 1, 1, 4, 0) for name in hall.members)
     return Exchange(moves, standings, (Ring(moves, 1, closed=True),), 12, 12, 0, Method.OWN)
@@ -115,8 +116,8 @@ _THREE = (
 
 
 def test_each_line_says_who_wants_it_and_what_its_giver_gets() -> None:
-    proposal = match(_THREE, 1, TODAY, solve=_ring_of_three, you=0)
-    said = {(one.giver, one.receiver): one.why for one in proposal.transfers}
+    proposal = match(_THREE, 1, TODAY, solve=_ring_of_three)
+    said = {(one.giver, one.receiver): told(one, proposal.names, 0) for one in proposal.transfers}
     assert said[0, 2] == (
         "You give leek Grey Mast to Ida and get pea_garden from Iestyn,"
         " because Ida wants any leek (worth 4 of 5)."
@@ -125,9 +126,38 @@ def test_each_line_says_who_wants_it_and_what_its_giver_gets() -> None:
         "Iestyn gives pea_garden to you and gets kale from Ida,"
         " because you want any pea_garden (worth 4 of 5)."
     )
+    # Iestyn is told the same line as his; kept for all of them it is told by names.
+    one = next(one for one in proposal.transfers if one.giver == 1)
+    assert told(one, proposal.names, 1).startswith("You give pea_garden to Maud and get kale from")
+    assert (
+        one.why
+        == told(one, proposal.names)
+        == (
+            "Iestyn gives pea_garden to Maud and gets kale from Ida,"
+            " because Maud wants any pea_garden (worth 4 of 5)."
+        )
+    )
     assert proposal.method == "Seedbox’s own method; proved best"
     assert (proposal.worth, proposal.bound) == (12, 12)
     assert [one.name for one in proposal.balances] == ["Maud", "Iestyn", "Ida"]
+
+
+def test_nobody_is_called_you_but_the_reader() -> None:
+    """Whoever keeps a proposal without a name goes by “you”, which others are not told."""
+    lists = (SwapList(UNNAMED, _THREE[0].offers, _THREE[0].wishes), *_THREE[1:])
+    proposal = match(lists, 1, TODAY, solve=lambda hall: _ring_of_three(hall, UNNAMED))
+    first, middle, last = proposal.transfers
+    assert first.why.startswith("Somebody unnamed gives leek Grey Mast to Ida and gets")
+    for one in proposal.transfers:
+        assert "you" not in one.why.casefold().split()
+        for reader in range(3):
+            said = told(one, proposal.names, reader).casefold().split()
+            assert ("you" in said) or reader not in (one.giver, one.receiver)
+    assert "to somebody unnamed and get kale" in told(middle, proposal.names, 1)
+    assert told(last, proposal.names, 1) == (
+        "Ida gives kale to you and gets leek Grey Mast from somebody unnamed,"
+        " because you want any kale (worth 4 of 5)."
+    )
 
 
 def test_a_gift_within_the_tolerance_says_that_nothing_comes_back() -> None:

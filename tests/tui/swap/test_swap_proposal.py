@@ -76,7 +76,12 @@ async def test_a_proposal_is_kept_in_a_file(
         screen.app.screen.query_one("#field-name").value = "Nobody"
         await screen.press("ctrl+s")
         assert "Nobody in the proposal" in screen.flat
-        screen.app.screen.query_one("#field-name").value = ""
+        screen.app.screen.query_one("#field-name").value = "Maud Hollis"  # as she would open it
+        await screen.press("ctrl+s")
+        assert "somebody" in screen.text
+        assert "You give pea Quay Marrow to somebody unnamed" in screen.flat
+        await screen.press("escape", "B")
+        screen.app.screen.query_one("#field-file").value = str(tmp_path / "p.json")
         await screen.press("ctrl+s")
         assert "worth 30 of at most 30" in screen.flat and "Match again" not in screen.text
         await screen.press("B")

@@ -23,6 +23,7 @@ if TYPE_CHECKING:
     from seedbox.tin.file import Tin
 
 TIN = "tin"
+_FIRST = 0  # the list that is yours
 _MOST_PROBLEMS = 12
 _COLUMNS = (
     Column("person", least=10),
@@ -71,19 +72,19 @@ def command(
     _refuse_target(save)
     found, settings = _read_all(session, lists)
     wanted = settings.swap_tolerance if tolerance is None else tolerance
-    proposal = match(found, round(wanted), session.today, you=0)
+    proposal = match(found, round(wanted), session.today)
     if save is not None:
-        from seedbox.cli.files import write_whole
         from seedbox.season.swapping.proposal_file import proposal_text
+        from seedbox.whole_file import write_whole
 
-        write_whole(save, proposal_text(proposal, 0).encode("utf-8"))
+        write_whole(save, proposal_text(proposal, _FIRST).encode("utf-8"))
     if as_json:
         say_json(_facts(proposal, only_yours=mine))
         return
     say(*_page(proposal, only_yours=mine), *law_lines(settings.swap_law))
     if save is not None:
         say("", f"Kept in {save}. When the swap is done: seedbox swap book {save}")
-        if proposal.names[0] == UNNAMED:
+        if proposal.names[_FIRST] == UNNAMED:
             say("Others can book from it too, once it says who you are: the setting grower_name.")
 
 
@@ -164,9 +165,13 @@ def _page(proposal: Proposal, *, only_yours: bool) -> Iterator[str]:
         yield f"Nothing in these {len(proposal.names)} lists goes together."
         yield "Offers and wants meet by crop and variety."
         return
-    shown = [one for one in proposal.transfers if not only_yours or 0 in (one.giver, one.receiver)]
+    from seedbox.season.swapping.explaining import told
+
+    shown = [
+        one for one in proposal.transfers if not only_yours or _FIRST in (one.giver, one.receiver)
+    ]
     for line, one in enumerate(shown, 1):
-        said = f"{portions(one.portions)}: {one.why}"
+        said = f"{portions(one.portions)}: {told(one, proposal.names, _FIRST)}"
         yield from wrapped(said, f"{line}. ", "   ")
     if not shown:
         yield "You neither give nor get anything in it."
@@ -189,7 +194,7 @@ def _facts(proposal: Proposal, *, only_yours: bool) -> dict[str, Any]:
         "transfers": [
             transfer_facts(one, proposal)
             for one in proposal.transfers
-            if not only_yours or 0 in (one.giver, one.receiver)
+            if not only_yours or _FIRST in (one.giver, one.receiver)
         ],
         "balance": balance_documents(proposal),
         "worth": proposal.worth,
