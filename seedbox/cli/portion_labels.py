@@ -21,7 +21,9 @@ def refuse_place(file: Path | None) -> None:
     if file is None:
         return
     from seedbox.printing.labels import check_target
+    from seedbox.season.swapping.portion_labels import refuse_other_ending
 
+    refuse_other_ending(file)
     check_target(file)
 
 

@@ -27,7 +27,9 @@ SHARING = "sharing"
 def refuse_label_file(path: Path) -> None:
     """Before anything is booked: sharing labels that cannot be written stop it."""
     from seedbox.printing.labels import check_target
+    from seedbox.season.swapping.portion_labels import refuse_other_ending
 
+    refuse_other_ending(path)
     check_target(path)
 
 

@@ -34,6 +34,8 @@ SLIPS = (
     (("give", "{onion}"), 4, "Spent"),
     (("give", "{kale}", "--portions", "90"), 4, "only 200 seeds left"),
     (("give", "{kale}", "--portions", "0"), 2, "1 or more"),
+    (("give", "{kale}", "--labels", "l.txt"), 2, "l.txt does not end in .pdf"),
+    (("book", "nothing.json", "--labels", "l"), 2, "l does not end in .pdf"),
     (("offer", "{kale}", "--forget"), 3, "Nothing was said"),
     (("offer", "{kale}", "--forget", "--portions", "2"), 2, "takes the word back"),
     (("receive", "achocha"), 3, "--own-crop"),

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from datetime import date
+from pathlib import Path
 
+from seedbox.errors import UsageError
 from seedbox.season.label_fields import label_fields
 from seedbox.season.listing import Listing
 from seedbox.season.swapping.booking import Given
@@ -12,6 +14,12 @@ from seedbox.season.swapping.hybrids import is_hybrid, packet_words
 from seedbox.tin.file import Tin
 
 HYBRID_WORDS = "F1 hybrid"
+
+
+def refuse_other_ending(path: Path) -> None:
+    """Before anything is booked: a page under another name would be opened by the wrong program."""
+    if path.suffix.lower() != ".pdf":
+        raise UsageError(f"{path.name} does not end in .pdf: sharing labels are written as a PDF.")
 
 
 def portion_labels(

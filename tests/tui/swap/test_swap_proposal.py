@@ -139,6 +139,9 @@ async def test_booking_is_one_change_and_labels_wait(
         screen.app.screen.query_one("#field-sharing").value = str(tmp_path / "no" / "s.pdf")
         await screen.press("ctrl+s")
         assert "There is no folder" in screen.flat
+        screen.app.screen.query_one("#field-sharing").value = str(tmp_path / "s.txt")
+        await screen.press("ctrl+s")
+        assert "s.txt does not end in .pdf" in " ".join(screen.flat.replace("│", " ").split())
         screen.app.screen.query_one("#field-sharing").value = str(tmp_path / "s.pdf")
         await screen.press("ctrl+s")
         assert "Given" in screen.text and "New packets" in screen.text
