@@ -21,6 +21,9 @@ from seedbox.errors import UsageError
 
 if TYPE_CHECKING:
     from seedbox.printing.content import LabelContent
+    from seedbox.season.listing import Listing
+    from seedbox.season.sharing_words import PortionWords
+    from seedbox.tin.file import Tin
     from seedbox.tin.preferences import Settings
 
 _OFFSET = Number("mm", -20, 20)
@@ -106,12 +109,24 @@ def _packets(
     session: Session, codes: Sequence[str], chosen: Chosen, given: dict[str, Any]
 ) -> Wanted:
     from seedbox.season.listing import Listing
+    from seedbox.season.waiting_labels import usual_design
 
     with session.tin() as tin:
         wanted = [tin.packet(code).code for code in codes]
         listing = Listing(tin, session.today)
+        design = given["design"] or usual_design("P", listing.settings)
+        portions = _portions(tin, listing) if design == "sharing" else None
     settings = _with_line(listing.settings, given)
-    return Wanted(settings, contents(listing, wanted, chosen, given["text"], settings), given)
+    items = contents(listing, wanted, chosen, given["text"], settings, portions=portions)
+    return Wanted(settings, items, given)
+
+
+def _portions(tin: Tin, listing: Listing) -> PortionWords:
+    """What is given away is a portion, not the packet."""
+    from seedbox.season.sharing_words import PortionWords
+    from seedbox.season.sowing.desk import Desk
+
+    return PortionWords(Desk(tin, listing.today, listing=listing))
 
 
 def _slips(session: Session, codes: Sequence[str], given: dict[str, Any]) -> Wanted:

@@ -12,6 +12,7 @@ if TYPE_CHECKING:
     from seedbox.cli.filters import Chosen
     from seedbox.printing.content import LabelContent, LabelJob, Printed
     from seedbox.season.listing import Listing, PacketLine
+    from seedbox.season.sharing_words import PortionWords
     from seedbox.tin.preferences import Settings
 
 
@@ -60,9 +61,12 @@ def contents(
     chosen: Chosen | None = None,
     text: str = "",
     settings: Settings | None = None,
+    *,
+    portions: PortionWords | None = None,
 ) -> Sequence[LabelContent]:
     """The words for each label, in the order in which the codes were named, else as listed. They
-    are made when they are printed: a large tin's words need not be in memory together.
+    are made when they are printed: a large tin's words need not be in memory together. With
+    `portions` what is left is that of a portion.
     """
     from seedbox.printing.content import Contents, LabelContent
     from seedbox.season.label_fields import label_fields
@@ -80,6 +84,8 @@ def contents(
 
     def words(line: PacketLine) -> LabelContent:
         fields = label_fields(line, listing.book, listing.today, settings or listing.settings)
+        if portions:
+            fields["left"] = portions.of(line)
         return LabelContent(line.packet.code, fields)
 
     return Contents(lines, words)

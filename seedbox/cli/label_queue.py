@@ -151,6 +151,7 @@ def _items(queue: LabelQueue, words: LabelWords, code: str | None) -> Sequence[L
 
     def content(thing: tuple[Waiting, int]) -> LabelContent:
         one, number = thing
-        return LabelContent(one.entry.code, words.of(one.entry.code)[number], known[one.design])
+        fields = words.of(one.entry.code, one.design)[number]
+        return LabelContent(one.entry.code, fields, known[one.design])
 
     return Contents(things, content)

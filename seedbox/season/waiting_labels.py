@@ -9,9 +9,8 @@ from datetime import date
 from seedbox.errors import NotFoundError
 from seedbox.season.crops import CropBook
 from seedbox.season.label_fields import label_fields
-from seedbox.season.listing import Listing
-from seedbox.season.sowing.garden import read_garden
-from seedbox.season.sowing.in_progress import all_sowings
+from seedbox.season.sharing_words import SHARING, PortionWords
+from seedbox.season.sowing.desk import Desk
 from seedbox.season.sowing.tray_fields import fields_each
 from seedbox.season.testing.slip_fields import slip_fields
 from seedbox.tin.codes import KINDS, shown
@@ -155,32 +154,35 @@ class LabelWords:
         self, tin: Tin, today: date, each: str = "tray", *, line: str | None = None
     ) -> None:
         self._each = each
-        self._listing = listing = Listing(tin, today)
+        desk = Desk(tin, today)
+        self._listing = listing = desk.listing
+        self._portions = PortionWords(desk)
         own = listing.settings
         self._settings = own if line is None else replace(own, label_line=line)
-        self._known: dict[str, tuple[Words, ...]] = {}
+        self._known: dict[tuple[str, bool], tuple[Words, ...]] = {}
         self._lines = {line.packet.code: line for line in listing.lines}
-        packets = [line.packet for line in listing.lines]
-        self._packets = {packet.id: packet for packet in packets}
+        self._packets = {line.packet.id: line.packet for line in listing.lines}
         self._tests = {test.code: test for test in tin.tests(state=None)}
-        grown = all_sowings(tin, read_garden(tin, listing.settings), listing.book, packets)
-        self._sowings = {one.sowing.code: one for one in grown}
+        self._sowings = {one.sowing.code: one for one in desk.sowings}
 
-    def of(self, code: str) -> tuple[Words, ...]:
+    def of(self, code: str, design: str = "") -> tuple[Words, ...]:
         """Field names with their text, for each label that the code has: a slip for each replicate
-        of a test, a label for each tray or cell of a sowing. Raises NotFoundError.
+        of a test, a label for each tray or cell of a sowing. What is left is that of a portion in
+        the design for sharing. Raises NotFoundError.
         """
-        if code not in self._known:
+        key = code, design == SHARING
+        if key not in self._known:
             if len(self._known) >= _MOST_KEPT:
                 self._known.clear()
-            self._known[code] = self._found(code)
-        return self._known[code]
+            self._known[key] = self._found(*key)
+        return self._known[key]
 
-    def _found(self, code: str) -> tuple[Words, ...]:
+    def _found(self, code: str, shared: bool) -> tuple[Words, ...]:
         listing, settings = self._listing, self._settings
         if code in self._lines:
             line = listing.forecast(self._lines[code])
-            return (label_fields(line, listing.book, listing.today, settings),)
+            fields = label_fields(line, listing.book, listing.today, settings)
+            return ({**fields, "left": self._portions.of(line)} if shared else fields,)
         if code in self._sowings:
             sown = self._sowings[code]
             return tuple(fields_each(sown, listing.book, settings, self._each))

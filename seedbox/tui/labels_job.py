@@ -86,7 +86,7 @@ class Order:
         items = [
             LabelContent(one.entry.code, fields, known[one.design])
             for one in waiting
-            for fields in words.of(one.entry.code)
+            for fields in words.of(one.entry.code, one.design)
             for _ in range(one.entry.copies)
         ]
         return LabelJob(

@@ -150,3 +150,19 @@ def test_the_command_to_type_next_moves_the_sheet_on_as_it_was_printed(
     assert line == f"When they are on paper: seedbox labels queue {told}"
     type_in(*line.partition("seedbox ")[2].split())
     assert type_in("settings", "--json").json["label_start"] == after
+
+
+def test_a_sharing_label_tells_a_portion_by_either_way(
+    type_in: Type, codes: dict[str, str], tmp_path: Path
+) -> None:
+    """The label goes out with a portion: what the packet holds is not said on it."""
+    leek, file = codes["leek"], tmp_path / "gift.pdf"
+    spare = type_in("swap", "spare", "--all", "--json").json
+    seeds = next(one["seeds_per_portion"] for one in spare if one["code"] == leek)
+    type_in("labels", "queue", "add", leek, "--design", "sharing")
+    for words in (("queue", "write", file), ("write", file, leek, "--design", "sharing")):
+        type_in("labels", *map(str, words), "--no-proof")
+        document = pypdfium2.PdfDocument(file)
+        said = " ".join(document[0].get_textpage().get_text_range().split())
+        document.close()
+        assert f"{seeds} seeds" in said and "200 seeds" not in said, words

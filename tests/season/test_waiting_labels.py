@@ -11,6 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from seedbox.errors import NotFoundError
+from seedbox.season.swapping.spare import spare_of
 from seedbox.season.waiting_labels import LabelWords, first_free, next_free, read_queue
 from seedbox.tin.file import Tin
 from seedbox.tin.garden_records import PlaceKind
@@ -71,6 +72,27 @@ def test_words_are_as_many_as_the_labels(tin: Tin, queued: dict[str, str]) -> No
     assert cells.of(queued["packet"])[0]["line"] == "for once"
     with pytest.raises(NotFoundError, match="There is no packet P000 002G"):
         words.of("P000002G")
+
+
+def test_a_label_for_sharing_tells_the_seeds_of_a_portion(tin: Tin) -> None:
+    """As many as a swap gives, and no amount where that cannot be told."""
+    drafts = {
+        "much": PacketDraft("leek", "Otter Lane", harvest_year=2026, amount=900),
+        "little": PacketDraft("leek", "Long Hill", harvest_year=2026, amount=2),
+        "uncounted": PacketDraft("leek", "Red Barn", harvest_year=2026),
+        "spent": PacketDraft("onion", "Mill Pond", harvest_year=2009, amount=900),
+    }
+    code = {name: add_packet(tin, one, today=TODAY).code for name, one in drafts.items()}
+    words = LabelWords(tin, TODAY)
+    spare = {one.code: one for one in spare_of(tin, TODAY)}
+    portion = spare[code["much"]].portion
+    assert portion is not None and 1 < portion.seeds < 900
+    assert words.of(code["much"], "sharing")[0]["left"] == f"{portion.seeds} seeds"
+    assert words.of(code["much"], "packet")[0]["left"] == "900 seeds"
+    assert words.of(code["much"])[0]["left"] == "900 seeds"
+    for name in ("little", "uncounted", "spent"):
+        assert words.of(code[name], "sharing")[0]["left"] == "", name
+    assert words.of(code["little"], "jar")[0]["left"] == "2 seeds"
 
 
 def test_an_entry_whose_packet_is_gone_is_still_listed(tin: Tin, queued: dict[str, str]) -> None:
