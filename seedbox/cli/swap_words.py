@@ -62,6 +62,17 @@ def caution_lines(offers: Iterable[Offer]) -> Iterator[str]:
         yield from wrapped(f"{who}: {caution}", "  - ", "    ")
 
 
+def note_lines(offers: Iterable[Offer]) -> Iterator[str]:
+    """What the owners of offered seed wrote down about it, where they let it out."""
+    noted = [offer for offer in offers if offer.note]
+    if noted:
+        yield ""
+        yield "Notes of those who give it"
+    for offer in noted:
+        said = " ".join(f"{offer.crop} {offer.variety}".split())
+        yield from wrapped(f"{said}: {' '.join(offer.note.split())}", "  - ", "    ")
+
+
 def law_lines(law: str) -> Iterator[str]:
     """What the law may ask; never advice."""
     from seedbox.season.swapping.cautions import law_cautions

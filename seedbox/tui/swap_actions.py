@@ -44,7 +44,7 @@ class SwapActions(Page):
     def want_here(self) -> Want | None:
         raise NotImplementedError
 
-    def own_list(self, name: str = "", town: str = "") -> SwapList | None:
+    def own_list(self, name: str = "", town: str = "", *, notes: bool = False) -> SwapList | None:
         raise NotImplementedError
 
     def spare_now(self) -> tuple[Spare, ...] | None:

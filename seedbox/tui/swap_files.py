@@ -25,6 +25,7 @@ from seedbox.whole_file import write_whole
 
 LIST_ENDINGS = (".csv", ".json", ".xlsx", ".txt", ".tsv")
 MOST_FILES = 200
+NO_NOTES, NOTES = "are left out", "go with the list"
 _CSV_SIGN = ",".join(HEADER[:3]).encode()
 _JSON_SIGN = f'"format": "{FORMAT}"'.encode()
 
@@ -82,8 +83,11 @@ def _inside(folder: Path) -> list[Path]:
     return sorted(one for one in lists if one.is_file() and not one.name.startswith("."))
 
 
-def write_plan(desk: Desk, made: Callable[[str, str], SwapList | None]) -> FormPlan:
-    """Asks for the file of one's own list, and whose name it bears."""
+def write_plan(desk: Desk, made: Callable[..., SwapList | None]) -> FormPlan:
+    """Asks for the file of one's own list, whose name it bears, and whether it holds notes.
+
+    `made` makes the list of a name, a town and `notes`.
+    """
     settings = desk.tin().settings()
 
     def save(values: Values) -> str:
@@ -96,8 +100,11 @@ def write_plan(desk: Desk, made: Callable[[str, str], SwapList | None]) -> FormP
         for field, text in (("name", name), ("town", town)):
             if len(text) > LONGEST_TEXT:
                 reader.fault(field, f"{LONGEST_TEXT} characters are the most.")
+        notes = values["notes"] == NOTES
+        if notes and kind == ".pdf":
+            reader.fault("notes", "The printed list has no room for notes.")
         reader.finish()
-        listed = made(name, town)
+        listed = made(name, town, notes=notes)
         if listed is None:
             raise UsageError("What is spare is being reckoned again: save once more in a moment.")
         remarks = _write(path, kind, listed, settings)
@@ -109,12 +116,13 @@ def write_plan(desk: Desk, made: Callable[[str, str], SwapList | None]) -> FormP
             Field("file", "File", ".csv for spreadsheets, .json for programs, .pdf to print."),
             Field("name", "Your name", "Empty: the list does not say whose it is."),
             Field("town", "Your town", "Empty: the list does not say where you live."),
+            Field("notes", "Notes", "Yours on each packet that is offered.", (NO_NOTES, NOTES)),
         ],
         save=save,
         initial={"file": str(Path.cwd() / "swap-list.csv")},
         draft_key="swap list",
-        advice="Nothing private is in it: no price, source, note, store or tag; your name and town"
-        f" only if you say them here. {LAW}",
+        advice="Nothing private is in it: no price, source, store or tag; your name, town and notes"
+        f" only if you say so here. {LAW}",
     )
 
 

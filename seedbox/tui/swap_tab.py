@@ -168,12 +168,12 @@ class SwapTab(SwapActions, TabPage):
         """What is spare; None before it is reckoned."""
         return self.found if self.reckoned else None
 
-    def own_list(self, name: str = "", town: str = "") -> SwapList | None:
+    def own_list(self, name: str = "", town: str = "", *, notes: bool = False) -> SwapList | None:
         """What this tin offers and wants; None before it is reckoned."""
         if self._reading is None or self._reckoning:
             return None
         book, today = self._reading.wanted.book, self.seedbox.desk.today
-        return made_list(self.found, self.wants, book, today, name=name, town=town)
+        return made_list(self.found, self.wants, book, today, name=name, town=town, notes=notes)
 
     def list_of(self, side: str) -> VirtualList:
         return self.query_one(f"#{side}", VirtualList)

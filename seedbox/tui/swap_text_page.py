@@ -85,6 +85,9 @@ def seed_lines(offer: Offer, width: int) -> list[Line]:
     lines += paragraph(unbroken(f"{capital(germination_words(offer.germination))}."), width)
     if offer.harvest_year:
         lines += paragraph(f"Harvested {offer.harvest_year}.", width)
+    if offer.note:
+        lines += heading("Note of its giver")
+        lines += paragraph(" ".join(offer.note.split()), width)
     lines += heading("What to say with it")
     for caution in offer.cautions or ("Nothing besides.",):
         lines += item(unbroken(caution), width, "$warning" if offer.cautions else "")

@@ -154,6 +154,20 @@ def test_a_list_is_written_and_nothing_private_is_in_it(
     assert "SECRET3" in said and "SECRET4" in said
 
 
+def test_notes_leave_only_when_asked(type_in: Type, plot: Any, tmp_path: Path) -> None:
+    type_in("edit", plot.packets["kale"], "--note", "Likes a wall", "--from", "SECRET")
+    type_in("swap", "want", "pea", "--note", "SECRET")
+    assert "Likes a wall" not in type_in("swap", "list").out
+    said = type_in("swap", "list", "--notes").out
+    assert "Notes of those who give it" in said and "kale" in said and "Likes a wall" in said
+    for name in ("mine.csv", "mine.json"):
+        type_in("swap", "list", str(tmp_path / name), "--notes")
+        text = (tmp_path / name).read_text(encoding="utf-8-sig")
+        assert "Likes a wall" in text and "SECRET" not in text
+    refused = type_in("swap", "list", str(tmp_path / "mine.pdf"), "--notes", code=2)
+    assert "no room for notes" in refused.err
+
+
 def _words_of(pdf: Path) -> str:
     """Every word and the description of a PDF, by an independent reader."""
     document = pypdfium2.PdfDocument(pdf)

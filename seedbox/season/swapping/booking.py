@@ -15,6 +15,7 @@ from seedbox.season.swapping.list_writing import germination_words
 from seedbox.season.swapping.records import Germination, Offer
 from seedbox.season.swapping.words import crop_key, known_id, variety_key
 from seedbox.tin.codes import shown
+from seedbox.tin.drafts import LONGEST_NOTE
 from seedbox.tin.file import Tin
 from seedbox.tin.list_records import SwapWord
 from seedbox.tin.own import add_own_crop
@@ -224,7 +225,9 @@ def _note(draft: PacketDraft, one: Receive, arrival: _Arrival) -> str:
     if one.offer.hybrid:
         said.append(HYBRID)
     said += [caution for caution in one.offer.cautions if caution not in told_anyway]
-    return "\n".join(dict.fromkeys(said))
+    if one.offer.note:
+        said.append(f"Note of {one.giver or 'whoever gave it'}: {one.offer.note}")
+    return "\n".join(dict.fromkeys(said))[:LONGEST_NOTE].rstrip()
 
 
 def _met_wants(tin: Tin, receives: Iterable[Receive], book: CropBook) -> Iterable[str]:

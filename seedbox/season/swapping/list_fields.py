@@ -47,6 +47,7 @@ class Col(StrEnum):
     GROWER = "grower"
     TOWN = "town"
     MADE_ON = "made_on"
+    NOTE = "note"
 
 
 MEANINGS: dict[Col, str] = {
@@ -74,6 +75,7 @@ MEANINGS: dict[Col, str] = {
     Col.GROWER: "who made the list; only if they said so",
     Col.TOWN: "where they live; only if they said so",
     Col.MADE_ON: "the day the list was made",
+    Col.NOTE: "the owner's note on the packet; only if they said so, else there is no such column",
 }
 # Headings of lists that others keep; common practice, no source.
 _HEADINGS: dict[Col, tuple[str, ...]] = {
@@ -107,6 +109,7 @@ _HEADINGS: dict[Col, tuple[str, ...]] = {
     Col.GROWER: ("grower", "member", "person", "who"),
     Col.TOWN: ("town", "village", "place"),
     Col.MADE_ON: ("made on", "list of", "as of"),
+    Col.NOTE: WORDS[Field.NOTE],
 }  # fmt: skip
 # Which column a heading names, and how surely: the first words name it best.
 COLUMN_OF = {

@@ -36,7 +36,7 @@ _GERMINATION = {
 _SHARES = frozenset({"mean", "low", "high", "printed"})
 _PLAIN = (
     Col.CODE, Col.CROP, Col.CROP_ID, Col.VARIETY, Col.PORTIONS, Col.SEEDS, Col.HARVEST, Col.PACKED,
-    Col.TREATMENT, Col.HYBRID, Col.WORTH,
+    Col.TREATMENT, Col.HYBRID, Col.WORTH, Col.NOTE,
 )  # fmt: skip
 
 

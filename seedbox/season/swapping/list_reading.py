@@ -159,6 +159,7 @@ def _values(sheet: Sheet, dates: Reader) -> dict[Col, list[Any]]:
         Col.GROWER: (_name, ""),
         Col.TOWN: (_name, ""),
         Col.MADE_ON: (lambda text: dates.period(text)[0], None),
+        Col.NOTE: (texts.note, ""),
     }
     for column in _PERCENTS:
         readers[column] = (_percent_reader(sheet, column), None)
@@ -228,6 +229,7 @@ def _entry(row: dict[Col, Any], book: CropBook) -> Offer | Wish:
         hybrid=row[Col.HYBRID],
         cautions=row[Col.CAUTIONS],
         packed_year=row[Col.PACKED],
+        note=row[Col.NOTE],
     )
 
 

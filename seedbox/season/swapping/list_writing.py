@@ -25,9 +25,11 @@ def csv_text(listed: SwapList) -> str:
     """One table (RFC 4180), an offer or a want a row. No cell runs as a formula."""
     text = StringIO()
     writer = csv.writer(text)
-    writer.writerow(HEADER)
+    noted = any(offer.note for offer in listed.offers)
+    columns = [column for column in Col if noted or column is not Col.NOTE]
+    writer.writerow(columns)
     for row in rows(listed):
-        writer.writerow([guarded(row.get(column, "")) for column in Col])
+        writer.writerow([guarded(row.get(column, "")) for column in columns])
     return text.getvalue()
 
 
@@ -88,6 +90,7 @@ def offer_document(offer: Offer) -> dict[str, Any]:
         "treatment": offer.treatment.value,
         "hybrid": offer.hybrid,
         "cautions": list(offer.cautions),
+        **({"note": offer.note} if offer.note else {}),
     }
 
 
@@ -121,6 +124,7 @@ def _offer_row(offer: Offer) -> dict[Col, str]:
         Col.TREATMENT: offer.treatment.value,
         Col.HYBRID: "yes" if offer.hybrid else "no",
         Col.CAUTIONS: PARTED.join(offer.cautions),
+        Col.NOTE: offer.note,
     }
 
 

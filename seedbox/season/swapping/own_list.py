@@ -9,7 +9,7 @@ from datetime import date
 from seedbox.season.crops import CropBook
 from seedbox.season.sowing.desk import Desk
 from seedbox.season.swapping.records import Germination, Offer, SwapList
-from seedbox.season.swapping.spare import Spare, offers, spare
+from seedbox.season.swapping.spare import Spare, spare
 from seedbox.season.swapping.wants import wishes
 from seedbox.tin.file import Tin
 from seedbox.tin.list_records import Want
@@ -17,11 +17,15 @@ from seedbox.tin.list_records import Want
 _DECIMALS = 3  # a tenth of a per cent is far below what any forecast knows
 
 
-def own_list(tin: Tin, today: date, *, name: str = "", town: str = "") -> SwapList:
-    """The list of a tin. Without `name` and `town` it says nothing of its owner."""
+def own_list(
+    tin: Tin, today: date, *, name: str = "", town: str = "", notes: bool = False
+) -> SwapList:
+    """The list of a tin. Without `name` and `town` it says nothing of its owner; only with `notes`
+    it holds the note of each packet that is offered.
+    """
     desk = Desk(tin, today)
     book = desk.listing.book
-    return made_list(spare(desk, tin), tin.wants(), book, today, name=name, town=town)
+    return made_list(spare(desk, tin), tin.wants(), book, today, name=name, town=town, notes=notes)
 
 
 def made_list(
@@ -32,9 +36,14 @@ def made_list(
     *,
     name: str = "",
     town: str = "",
+    notes: bool = False,
 ) -> SwapList:
     """A list of what is offered of the spare seed, and of the wants."""
-    given = tuple(_rounded(offer) for offer in offers(found))
+    given = tuple(
+        replace(_rounded(one.offer), note=one.line.packet.note if notes else "")
+        for one in found
+        if one.portions
+    )
     return SwapList(name, given, wishes(wants, book), today, town)
 
 

@@ -41,7 +41,8 @@ class Offer:
     `crop` is the name its owner uses; `crop_id` the almanac's id, '' for a crop that it does not
     know, which then matches by equal words. `code` names the packet in its owner's tin ('' in a
     list without codes). `seeds_per_portion` is None where nobody counted. `packed_year` is the
-    best known year of seed whose harvest is not known: packed, else bought.
+    best known year of seed whose harvest is not known: packed, else bought. `note` is the owner's,
+    '' unless they let it out.
     """
 
     code: str
@@ -56,6 +57,7 @@ class Offer:
     hybrid: bool = False
     cautions: tuple[str, ...] = ()
     packed_year: int | None = None
+    note: str = ""
 
     @property
     def year(self) -> str:

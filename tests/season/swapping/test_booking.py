@@ -28,6 +28,7 @@ from seedbox.season.swapping.records import (
     Transfer,
     Wish,
 )
+from seedbox.tin.drafts import LONGEST_NOTE
 from seedbox.tin.file import Tin
 from seedbox.tin.history import undo
 from seedbox.tin.list_records import SwapWord
@@ -111,6 +112,17 @@ def test_their_test_counts_and_says_whose_it_was(planted: Planted) -> None:
     assert test.reported_by == "Iestyn"
     assert tin.dossier(done.received[0].code).left == 12  # their seed, not ours
     assert "as told" in done.received[0].note
+
+
+def test_a_note_that_came_with_the_seed_is_kept_with_it(planted: Planted) -> None:
+    tin = planted({"crop_id": "leek"})
+    noted = replace(OFFER, note="Likes a wall.\nSow late.")
+    done = book(tin, (), (Receive(noted, 1, "Iestyn"), Receive(OFFER, 1)), today=TODAY)
+    assert done.received[0].note.endswith("Note of Iestyn: Likes a wall.\nSow late.")
+    assert "Note of" not in done.received[1].note
+    long = replace(OFFER, note="x" * LONGEST_NOTE)  # what finds no room is cut, and it is booked
+    (packet,) = book(tin, (), (Receive(long, 1),), today=TODAY).received
+    assert len(packet.note) == LONGEST_NOTE and "as told" in packet.note
 
 
 def test_the_same_swap_is_booked_only_once_and_again_after_undo(planted: Planted) -> None:

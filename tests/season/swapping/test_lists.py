@@ -28,7 +28,7 @@ from seedbox.tin.exchange.outcome import SPREADSHEET_ERRORS
 from seedbox.tin.file import Tin
 from seedbox.tin.preferences import Settings
 from seedbox.tin.records import Treatment
-from seedbox.tin.text import clean_line
+from seedbox.tin.text import clean_line, clean_note
 from seedbox.tin.wants import add_want
 
 TODAY = date(2027, 2, 20)
@@ -80,6 +80,7 @@ def _lists(draw: st.DrawFn) -> SwapList:
             hybrid=draw(st.booleans()),
             cautions=tuple(dict.fromkeys(draw(st.lists(LINE.filter(bool), max_size=3)))),
             packed_year=draw(st.none() | st.integers(1990, 2027)),
+            note=clean_note("\n".join(draw(st.lists(LINE, max_size=2)))),
         )
         for crop, crop_id in draw(st.lists(NAMES, max_size=4))
     ]
@@ -151,6 +152,29 @@ def test_nothing_private_leaves_in_a_list(planted: Planted) -> None:
             assert word not in text
     assert (listed.name, listed.town) == ("", "")
     assert own_list(tin, TODAY, name="Maud", town="Hobbin Beck").town == "Hobbin Beck"
+    noted = own_list(tin, TODAY, notes=True)  # asked for: the note, and nothing besides
+    for text in (csv_text(noted), json_text(noted)):
+        assert secrets["note"] in text
+        for word in ("Nettlebarrow", "hidden", "2133993799915", "Ida", "Jar"):
+            assert word not in text
+    assert replace(noted, offers=tuple(replace(one, note="") for one in noted.offers)) == listed
+
+
+@settings(
+    max_examples=20, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture]
+)
+@given(note=st.text(max_size=60).map(clean_note).filter(bool))
+def test_a_list_that_was_not_asked_for_notes_has_no_place_for_one(
+    planted: Planted, note: str
+) -> None:
+    tin = planted({"crop_id": "leek", "variety": "Grey Mast", "note": f"~{note}"})
+    listed = own_list(tin, TODAY)
+    assert [one.note for one in listed.offers] == [""]
+    assert "note" not in csv_text(listed).splitlines()[0].split(",")
+    assert "note" not in document(listed)["offers"][0]
+    (offer,) = own_list(tin, TODAY, notes=True).offers
+    assert offer.note == tin.packets()[0].note
+    jsonschema.validate(document(own_list(tin, TODAY, notes=True)), SCHEMA)
 
 
 def test_another_tin_reads_the_list_with_its_own_crop_names(

@@ -69,6 +69,16 @@ async def test_what_is_written_holds_nothing_private_and_is_known_again(
         screen.app.screen.query_one("#field-file").value = str(tmp_path / "named.json")
         await screen.press("ctrl+s")
         assert "Wrote 2 offers and 2 wants" in screen.flat and "local law" in screen.flat
+        await screen.press("w")
+        form = screen.app.screen
+        form.query_one("#field-file").value = str(tmp_path / "noted.pdf")
+        form.query_one("#field-notes").focus()
+        await screen.press("right", "ctrl+s")
+        assert "no room for notes" in screen.problems
+        form.query_one("#field-file").value = str(tmp_path / "noted.csv")
+        await screen.press("ctrl+s")
+        noted = (tmp_path / "noted.csv").read_text("utf-8-sig")
+        assert "behind the jam" in noted and "Moorhen" not in noted and "arch" not in noted
         await read_lists(screen, tmp_path / "named.json")
         assert "is this the list that you wrote yourself" in screen.flat
     rows = list(csv.DictReader((tmp_path / "a.csv").read_text("utf-8-sig").splitlines()))

@@ -14,7 +14,14 @@ from seedbox.cli.command import json_option
 from seedbox.cli.output import say, say_json
 from seedbox.cli.params import WORDS
 from seedbox.cli.session import Session
-from seedbox.cli.swap_words import OFFER_COLUMNS, caution_lines, law_lines, offer_row, portions
+from seedbox.cli.swap_words import (
+    OFFER_COLUMNS,
+    caution_lines,
+    law_lines,
+    note_lines,
+    offer_row,
+    portions,
+)
 from seedbox.cli.tables import Column, room, table, wrapped
 from seedbox.cli.words import count, day
 from seedbox.errors import UsageError
@@ -53,6 +60,7 @@ _WANTS = (
     shell_complete=completing.codes,
     help="Leave this packet out; may be repeated.",
 )
+@click.option("--notes", is_flag=True, help="Add your note on each packet that is offered.")
 @click.option("--columns", is_flag=True, help="Say what the columns mean, and write nothing.")
 @click.option("--schema", is_flag=True, help="Print the JSON Schema of a list, and write nothing.")
 @json_option
@@ -65,14 +73,15 @@ def command(
     name: str | None,
     town: str | None,
     without: tuple[str, ...],
+    notes: bool,
     columns: bool,
     schema: bool,
     as_json: bool,
 ) -> None:
     """Write what you give away and look for to FILE: .csv, .json, or .pdf to print.
 
-    Without FILE it is shown. Nothing private is in it: no price, source, note, store or tag, and
-    your name and town only with --name and --town.
+    Without FILE it is shown. Nothing private is in it: no price, source, store or tag; your notes
+    on packets only with --notes, your name and town only with --name and --town.
 
     \b
     seedbox swap list my-list.csv --name "Maud" --town "Hobbin Beck"
@@ -87,6 +96,8 @@ def command(
         return
     _refuse_swallowed(file, name, town)
     kind = _kind(file)
+    if notes and kind == "pdf":
+        raise UsageError("The printed list has no room for notes: leave --notes out.")
     from seedbox.season.swapping import own_list
 
     with session.tin() as tin:
@@ -97,6 +108,7 @@ def command(
             session.today,
             name=_said(name, settings.grower_name, "--name", "grower_name"),
             town=_said(town, settings.grower_town, "--town", "grower_town"),
+            notes=notes,
         )
     listed = own_list.without(listed, codes)
     if file is None:
@@ -215,6 +227,7 @@ def _page(listed: SwapList) -> Iterator[str]:
         yield ""
     yield from wrapped(f"{_size(listed)}.")
     yield from caution_lines(listed.offers)
+    yield from note_lines(listed.offers)
 
 
 def _size(listed: SwapList) -> str:

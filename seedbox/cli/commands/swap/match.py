@@ -13,7 +13,7 @@ from seedbox.cli.command import json_option
 from seedbox.cli.output import say, say_json, warn
 from seedbox.cli.params import Whole
 from seedbox.cli.session import Session
-from seedbox.cli.swap_words import caution_lines, law_lines, portions
+from seedbox.cli.swap_words import caution_lines, law_lines, note_lines, portions
 from seedbox.cli.tables import Column, room, table, wrapped
 from seedbox.cli.words import count, number
 from seedbox.errors import UsageError
@@ -185,6 +185,7 @@ def _page(proposal: Proposal, *, only_yours: bool) -> Iterator[str]:
     yield f"Worth in all {number(proposal.worth)}, of at most {number(proposal.bound)}."
     yield from wrapped(f"Found by {proposal.method}.")
     yield from caution_lines(one.offer for one in shown)
+    yield from note_lines(one.offer for one in shown)
 
 
 def _facts(proposal: Proposal, *, only_yours: bool) -> dict[str, Any]:
