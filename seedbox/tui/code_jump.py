@@ -71,13 +71,13 @@ def go_to(app: SeedboxApp, code: str) -> None:
         from seedbox.tui.sowing_page import SowingPage
 
         if isinstance(on_top, SowingPage):
-            on_top.show_sowing(code)
+            on_top.show_code(code)
         else:
             app.push_screen(SowingPage(code))
         return
     from seedbox.tui.packet_page import PacketPage
 
     if isinstance(on_top, PacketPage):
-        on_top.show_packet(code)
+        on_top.show_code(code)
     else:
         app.push_screen(PacketPage(code))

@@ -5,12 +5,6 @@ from __future__ import annotations
 from datetime import date
 from typing import ClassVar
 
-from textual import events
-from textual.app import ComposeResult
-from textual.containers import VerticalScroll
-from textual.widgets import Static
-
-from seedbox.errors import NotFoundError, SeedboxError
 from seedbox.season.cautions import packet_cautions
 from seedbox.season.listing import PacketLine
 from seedbox.season.testing.due import running_tests
@@ -18,15 +12,15 @@ from seedbox.tin.codes import shown
 from seedbox.tin.file import Tin
 from seedbox.tui.actions import action
 from seedbox.tui.answers import Answers
+from seedbox.tui.code_page import CodePage
 from seedbox.tui.packet_actions import PacketActions
 from seedbox.tui.packet_text import PacketFacts, packet_lines
-from seedbox.tui.scrolling_page import ScrollingPage
-from seedbox.tui.text_lines import content
+from seedbox.tui.text_lines import Line
 
 YEARS_AHEAD, MOST_YEARS_AHEAD = 4, 12
 
 
-class PacketPage(PacketActions, ScrollingPage):
+class PacketPage(PacketActions, CodePage):
     """Shows the packet with this code; what it says scrolls when it is taller than the window."""
 
     SCROLLED: ClassVar[str] = "#packet"
@@ -34,52 +28,20 @@ class PacketPage(PacketActions, ScrollingPage):
     FOOTER = ("back", "take", "start_test", "record_test", "move", "edit", "help_keys")
 
     def __init__(self, code: str) -> None:
-        super().__init__()
-        self.code = code
+        super().__init__(code)
         self._facts: PacketFacts | None = None
-
-    def body(self) -> ComposeResult:
-        with VerticalScroll(id="packet", classes="page-body"):
-            yield Static("", id="packet-text", markup=False)
 
     def title_words(self) -> str:
         return f" Seedbox · Tin · {shown(self.code)}"
 
-    def on_mount(self) -> None:
-        super().on_mount()
-        self.reload()
+    def read(self) -> None:
+        self._facts = facts_of(self.seedbox.desk.tin(), self.code, self.seedbox.desk.today)
 
-    def show_packet(self, code: str) -> None:
-        """Show another packet on the same page."""
-        self.code = code
-        self.query_one("#packet").scroll_home(animate=False)
-        self.reload()
-        self.refresh_bars()
-
-    def reload(self) -> None:
-        try:
-            self._facts = facts_of(self.seedbox.desk.tin(), self.code, self.seedbox.desk.today)
-        except NotFoundError as error:
-            self._gone(error)
-        except SeedboxError as error:
-            self.seedbox.complain(error)
-        self._draw()
-
-    def _gone(self, error: NotFoundError) -> None:
-        """The packet is no longer in the tin: its adding was undone, or it was removed."""
+    def forget(self) -> None:
         self._facts = None
-        self.leave()
-        self.app.call_later(self.seedbox.say, error.sentence)
 
-    def on_resize(self, event: events.Resize) -> None:
-        super().on_resize(event)
-        self._draw()
-
-    def _draw(self) -> None:
-        if self._facts is not None:
-            width = max(40, self.app.size.width - 6)
-            lines = packet_lines(self._facts, width)
-            self.query_one("#packet-text", Static).update(content(lines))
+    def lines(self, width: int) -> list[Line]:
+        return packet_lines(self._facts, width) if self._facts else []
 
     def line_here(self) -> PacketLine | None:
         return self._facts.line if self._facts else None
@@ -103,10 +65,6 @@ class PacketPage(PacketActions, ScrollingPage):
     @action("T", "Open its test", "Open the test that runs, or else the latest.")
     def action_open_test(self) -> None:
         self.seedbox.jump(self._test_code())
-
-    @action("escape,b", "Back", "Back to the list.", footer=True)
-    def action_back(self) -> None:
-        self.leave()
 
 
 def facts_of(tin: Tin, code: str, today: date) -> PacketFacts:
