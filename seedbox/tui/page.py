@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, ClassVar, cast
 from textual import events
 from textual.app import ComposeResult
 
+from seedbox.errors import SeedboxError
 from seedbox.tui.actions import Action, HasActions, actions_of
 from seedbox.tui.bars import KeyBar, TitleBar
 from seedbox.tui.leaving import Leaves
@@ -97,6 +98,17 @@ class Page(HasActions, Leaves):
 
     def reload(self) -> None:
         """Show the tin as it is now."""
+
+    def tin_opens(self) -> bool:
+        """Whether the tin can be read: judged on the thread that draws, before another opens it
+        too. What is the matter is said.
+        """
+        try:
+            self.seedbox.desk.tin()
+        except SeedboxError as error:
+            self.seedbox.complain(error)
+            return False
+        return True
 
     def takes_code(self, text: str) -> bool:
         """Whether this page uses a scanned code itself, so that nobody is led away from it."""

@@ -63,12 +63,8 @@ class SowNowPage(Page):
         if not desk.exists:
             self._say_first("This tin is empty: add your packets on the Tin tab first.")
             return
-        try:
-            desk.tin()
-        except SeedboxError as error:
-            self.seedbox.complain(error)
-            return
-        self.run_worker(self._read, thread=True, exclusive=True, group="now")
+        if self.tin_opens():
+            self.run_worker(self._read, thread=True, exclusive=True, group="now")
 
     def _read(self) -> None:
         desk, worker = self.seedbox.desk, get_current_worker()

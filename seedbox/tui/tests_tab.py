@@ -82,12 +82,8 @@ class TestsTab(TabPage, QueuesLabels):
         if not self.seedbox.desk.exists:
             self._show()
             return
-        try:
-            self.seedbox.desk.tin()  # judged on this thread before another opens it too
-        except SeedboxError as error:
-            self.seedbox.complain(error)
-            return
-        self.run_worker(self._read, thread=True, exclusive=True, group="reading")
+        if self.tin_opens():
+            self.run_worker(self._read, thread=True, exclusive=True, group="reading")
 
     def _read(self) -> None:
         from seedbox.tui.germination_reading import read_all

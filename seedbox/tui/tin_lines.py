@@ -48,12 +48,8 @@ class TinLines(PacketActions):
         if not self.seedbox.desk.exists:
             self._show_reading(None)
             return
-        try:
-            self.seedbox.desk.tin()  # judged on this thread before another opens it too
-        except SeedboxError as error:
-            self.seedbox.complain(error)
-            return
-        self.run_worker(self._read, thread=True, exclusive=True, group="reading")
+        if self.tin_opens():
+            self.run_worker(self._read, thread=True, exclusive=True, group="reading")
 
     def _read(self) -> None:
         from seedbox.tui.reader import forecasts, read

@@ -71,12 +71,8 @@ class TodayTab(TabPage):
         if not desk.exists:
             self._show(Board(desk.today, (), (), ()))
             return
-        try:
-            desk.tin()  # judged on this thread before another opens it too
-        except SeedboxError as error:
-            self.seedbox.complain(error)
-            return
-        self.run_worker(self._read, thread=True, exclusive=True, group="reading")
+        if self.tin_opens():
+            self.run_worker(self._read, thread=True, exclusive=True, group="reading")
 
     def _read(self) -> None:
         worker, desk = get_current_worker(), self.seedbox.desk
