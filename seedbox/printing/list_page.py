@@ -35,7 +35,11 @@ class ListSheet:
 
 
 def print_list(sheet: ListSheet, path: Path, *, page: str = "a4") -> int:
-    """Writes the list as a PDF; gives how many pages there are."""
+    """Writes the list as a PDF; gives how many pages there are.
+
+    It is read, not cut out or scanned, so the printer's correction is not applied: a list that
+    stands a few millimetres aside says the same. A list with codes is another, see `coded_list`.
+    """
     paper = Paper(sheet.title, page)
     _head(paper, sheet)
     y = _TOP
