@@ -6,82 +6,43 @@ from contextlib import suppress
 from time import monotonic
 from typing import TYPE_CHECKING, ClassVar
 
-from textual import events, on
-from textual.app import ComposeResult
-from textual.content import Content
+from textual import on
 from textual.css.query import NoMatches
-from textual.widgets import Static
 from textual.worker import Worker
 
 from seedbox.errors import SeedboxError
 from seedbox.season.swapping.records import Proposal, SwapList, Transfer
 from seedbox.tui.actions import action
 from seedbox.tui.background import in_background
-from seedbox.tui.cells import wrapped
-from seedbox.tui.page import Page
 from seedbox.tui.sowing_words import counted
-from seedbox.tui.swap_proposal_words import (
-    BALANCES,
-    FIRST,
-    TRANSFERS,
-    balance_row,
-    balance_words,
-    is_mine,
-    mine_first,
-    summary,
-    transfer_lines,
-    transfer_row,
-    transfer_words,
-)
+from seedbox.tui.swap_proposal_lists import ProposalLists
+from seedbox.tui.swap_proposal_words import FIRST, summary, transfer_lines
 from seedbox.tui.swap_text_page import SwapTextPage
-from seedbox.tui.swap_words import LAW, TALL, clipped
 from seedbox.tui.virtual_list import VirtualList
 
 if TYPE_CHECKING:
     from seedbox.tui.swap_actions import SwapActions
 
-MORE = "Enter shows all."
-LOW = 20  # below so many lines the summary and the reason are cut shorter
 _STALE = "The tin has changed since this was proposed: m matches again."
 
 
-class SwapProposalPage(Page):
+class SwapProposalPage(ProposalLists):
     """Who gives what to whom, mine first; how it comes out for each; why, line by line."""
 
-    DEFAULT_CSS = """
-    #proposal-summary { height: auto; max-height: 4; padding: 0 1; }
-    #transfers { height: 2fr; }
-    #balances { height: 1fr; min-height: 4; }
-    #proposal-detail { height: 5; padding: 0 1; background: $surface; color: $foreground; }
-    SwapProposalPage.-tall #proposal-detail { height: 8; }
-    SwapProposalPage.-low #proposal-detail { height: 3; }
-    SwapProposalPage.-low #proposal-summary { max-height: 2; }
-    SwapProposalPage.-low #balances { min-height: 2; }
-    #proposal-law { height: 1; padding: 0 1; color: $warning; }
-    """
     place = "Swap · Proposal"
     AUTO_FOCUS: ClassVar[str | None] = "#transfers"
     FOOTER = ("back", "book", "save", "stop", "match_again", "other_side", "help_keys")
 
     def __init__(self, tab: SwapActions, kept: Proposal | None = None, me: int = FIRST) -> None:
         """`kept` is a proposal from a file, in which number `me` is mine; else one is sought."""
-        super().__init__()
+        super().__init__(me)
         self._tab = tab
-        self._kept, self._me = kept, me
+        self._kept = kept
         self._lists: tuple[SwapList, ...] = ()
-        self._proposal: Proposal | None = None
-        self._shown: tuple[Transfer, ...] = ()
         self._worker: Worker[None] | None = None
         self._began = 0.0
         self._waits = False
         self._law = ""
-
-    def body(self) -> ComposeResult:
-        yield Static("", id="proposal-summary", markup=False)
-        yield VirtualList(TRANSFERS, id="transfers")
-        yield VirtualList(BALANCES, id="balances")
-        yield Static("", id="proposal-detail", markup=False)
-        yield Static(Content(LAW), id="proposal-law", markup=False)
 
     def on_mount(self) -> None:
         super().on_mount()
@@ -124,27 +85,6 @@ class SwapProposalPage(Page):
         lists = counted(len(self._lists), "list")
         return f"Looking for the exchange among {lists} that is worth most …{so_far} x stops it."
 
-    def _say_above(self, words: str) -> None:
-        lines = wrapped(words, max(20, self.app.size.width - 2))
-        for said in self.query("#proposal-summary").results(Static):  # none while it is closed
-            said.update(Content("\n".join(lines)))
-
-    def _show(self, found: Proposal | None) -> None:
-        self._proposal = found
-        self._shown = mine_first(found, self._me) if found else ()
-        transfers, balances = self._list("transfers"), self._list("balances")
-        if found is None:
-            transfers.show_rows([])
-            balances.show_rows([])
-        else:
-            shown, me = self._shown, self._me
-            rows = [transfer_row(one, found, me) for one in shown]
-            transfers.show_rows(rows, marked=lambda at: at < len(shown) and is_mine(shown[at], me))
-            people = range(len(found.balances))
-            balances.show_rows([balance_row(found, at, me) for at in people])
-            self._say_above(summary(found, me))
-        self._tell()
-
     def reload(self) -> None:
         """The tin was changed, perhaps by booking this very proposal."""
         if self._waits:
@@ -155,56 +95,9 @@ class SwapProposalPage(Page):
             stale = f" {_STALE}" if mine is not None and mine != self._lists[FIRST] else ""
             self._say_above(f"{summary(self._proposal, self._me)}{stale}")
 
-    # What is shown
-
-    def _list(self, name: str) -> VirtualList:
-        return self.query_one(f"#{name}", VirtualList)
-
-    @property
-    def _on_balances(self) -> bool:
-        return self.is_mounted and self._list("balances").has_focus
-
-    def _here(self) -> Transfer | None:
-        place = self._list("transfers").cursor
-        return self._shown[place] if not self._on_balances and place < len(self._shown) else None
-
-    def _tell(self) -> None:
-        width = max(20, self.app.size.width - 2)
-        room = 8 if self.has_class("-tall") else 3 if self.has_class("-low") else 5
-        lines = clipped(self._words(), width, room, MORE)
-        self.query_one("#proposal-detail", Static).update(Content("\n".join(lines)))
-        self.refresh_bars()
-
-    def _words(self) -> str:
-        here, proposal = self._here(), self._proposal
-        if proposal is None:
-            return ""
-        if here is not None:
-            return transfer_words(here, proposal, self._me)
-        place = self._list("balances").cursor
-        if self._on_balances and place < len(proposal.balances):
-            return balance_words(proposal, place, self._me)
-        return ""
-
-    @on(VirtualList.Moved)
-    def _moved(self) -> None:
-        self._tell()
-
     @on(VirtualList.Chosen)
     def _chosen(self) -> None:
         self.action_open()
-
-    def on_descendant_focus(self, event: events.DescendantFocus) -> None:
-        self._tell()
-
-    def on_resize(self, event: events.Resize) -> None:
-        super().on_resize(event)
-        self.set_class(event.size.height >= TALL, "-tall")
-        self.set_class(event.size.height < LOW, "-low")
-        if self._proposal is not None:
-            with suppress(NoMatches):  # it may come before all is on the screen
-                self.reload()
-                self._tell()
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         found = self._proposal
