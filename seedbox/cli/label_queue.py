@@ -10,6 +10,7 @@ import click
 
 from seedbox.cli.output import say
 from seedbox.cli.params import WORDS, Choice, Whole
+from seedbox.cli.proof_options import proof_options
 from seedbox.cli.tables import Column, room, table
 from seedbox.cli.words import count
 from seedbox.errors import NotFoundError
@@ -43,8 +44,7 @@ _WRITING = (
         help="The code once, twice, or rugged: QR with Code 128, else QR twice.",
     ),
     click.option("--line", type=WORDS, help="An extra line of your own, for this time."),
-    click.option("--dpi", type=Whole("number", 200, 2400), help="Dots per inch you print at."),
-    click.option("--no-proof", is_flag=True, help="Do not read the codes back (faster)."),
+    proof_options,
 )
 
 

@@ -17,6 +17,7 @@ from seedbox.cli.handing_over import hand_over, handing_over_options
 from seedbox.cli.label_report import facts, refuse_unreadable, sentence, warn_of
 from seedbox.cli.output import say, say_json, warn
 from seedbox.cli.params import WORDS, Choice, Whole
+from seedbox.cli.proof_options import proof_options
 from seedbox.cli.session import Session
 from seedbox.errors import NotFoundError, UsageError
 
@@ -46,8 +47,7 @@ _PICTURE = ".png"
 @click.option("--copies", type=Whole("number", 1, 1000), default=1, help="Packets of each kind.")
 @click.option("--seeds", type=Whole("number", 1, 100_000), help="Seeds that go in each, to print.")
 @click.option("--to-give", is_flag=True, help="Say who shares it, and not where it came from.")
-@click.option("--dpi", type=Whole("number", 200, 2400), help="Dots per inch you print at.")
-@click.option("--no-proof", is_flag=True, help="Do not read the codes back (faster).")
+@proof_options
 @filter_options
 @click.option("--sizes", is_flag=True, help="List the usual sizes and print nothing.")
 @handing_over_options

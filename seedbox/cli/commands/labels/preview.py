@@ -15,6 +15,7 @@ from seedbox.cli.label_choice import label_options, wanted_labels
 from seedbox.cli.label_jobs import printed_labels
 from seedbox.cli.label_pictures import report_pictures
 from seedbox.cli.params import Whole
+from seedbox.cli.proof_options import no_proof_option
 from seedbox.cli.session import Session
 
 
@@ -22,7 +23,7 @@ from seedbox.cli.session import Session
 @click.argument("file", metavar="FILE.png", type=click.Path(path_type=Path))
 @label_options
 @click.option("--dpi", type=Whole("number", 30, 600), default=150, help="Dots per inch to draw.")
-@click.option("--no-proof", is_flag=True, help="Do not read the codes back (faster).")
+@no_proof_option
 @opening_option
 @json_option
 @click.pass_obj

@@ -15,7 +15,7 @@ from seedbox.cli.handing_over import hand_over, handing_over_options
 from seedbox.cli.label_choice import label_options, wanted_labels
 from seedbox.cli.label_jobs import printed_labels
 from seedbox.cli.label_report import report
-from seedbox.cli.params import Whole
+from seedbox.cli.proof_options import proof_options
 from seedbox.cli.session import Session
 from seedbox.errors import UsageError
 
@@ -23,8 +23,7 @@ from seedbox.errors import UsageError
 @seedbox_command("write", short_help="Write labels; the word write may be left out.")
 @click.argument("file", type=click.Path(path_type=Path), required=False)
 @label_options
-@click.option("--dpi", type=Whole("number", 200, 2400), help="Dots per inch you print at.")
-@click.option("--no-proof", is_flag=True, help="Do not read the codes back (faster).")
+@proof_options
 @click.option("--sheets", is_flag=True, help="List the label sheets and print nothing.")
 @click.option("--designs", is_flag=True, help="List the designs and print nothing.")
 @handing_over_options
