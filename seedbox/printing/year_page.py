@@ -57,8 +57,8 @@ def print_year(sheet: YearSheet, path: Path, *, page: str = "a4") -> int:
     """Writes the page or pages as a PDF; gives how many there are.
 
     Crops keep their order. A row is as high as its bars need: what overlaps stands in lanes. The
-    printer's correction is not applied: nothing is cut out, folded or scanned here, a bar is read
-    against the months that are printed with it, and the margins are wider than a printer strays.
+    printer's correction is not applied: nothing is cut out, folded or scanned here, and a bar is
+    read against the months that are printed with it, which move and stretch as it does.
     """
     paper = Paper(sheet.title, page, sideways=True)
     scale = _Scale(sheet.year, _MARGIN + _NAME_MM, paper.width - _MARGIN)
