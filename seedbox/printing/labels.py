@@ -78,7 +78,8 @@ def _empty_lines(job: LabelJob) -> Iterable[Problem]:
             missing = line.missing(item) if line.if_empty else ()
             if missing:
                 lacking.setdefault((line, missing), []).append(item.text("code"))
-    for (line, missing), codes in lacking.items():
+    for (line, missing), told in lacking.items():
+        codes = list(dict.fromkeys(told))  # a packet may have a label for each portion
         more = f" and {len(codes) - _SHOWN} more" if len(codes) > _SHOWN else ""
         what = "nothing" if missing == line.fields else f"no {' and no '.join(missing)}"
         yield Problem(

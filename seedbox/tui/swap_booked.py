@@ -117,7 +117,7 @@ def _minding_lines(minded: Minding, width: int) -> list[Line]:
     """Where a gift goes against the reckoning, and what must be told to whoever gets the seed."""
     lines: list[Line] = []
     if minded.remarks:
-        lines += heading("What this takes of what you keep")
+        lines += heading("What speaks against giving it")
         for remark in minded.remarks:
             lines += item(unbroken(remark), width, "$warning")
     told = [offer for offer in minded.offers if offer.cautions]

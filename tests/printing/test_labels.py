@@ -232,7 +232,7 @@ def test_a_line_that_must_not_be_missing_is_missed_aloud(make_items: Make, tmp_p
     assert told.field == "sharer + town"
     assert items[0].text("code") in told.sentence
     assert "grower_name" in told.sentence and told.sentence.startswith("nothing is written")
-    homeless = [LabelContent(item.code, {**item.fields, "town": ""}) for item in items]
+    homeless = [LabelContent(item.code, {**item.fields, "town": ""}) for item in items * 2]
     (told,) = print_labels(LabelJob(design("sharing"), wide, homeless), tmp_path / "l.pdf").warnings
     assert told.sentence.startswith("no town is written on ")
-    assert all(item.text("code") in told.sentence for item in items)
+    assert all(told.sentence.count(item.text("code")) == 1 for item in items)
