@@ -61,6 +61,35 @@ async def test_a_file_that_is_no_tin(open_screen, tmp_path: Path):
     assert path.read_bytes().startswith(b"\xff\xd8\xff")
 
 
+@pytest.mark.parametrize("tab", ["1", "2", "3"])
+async def test_every_tab_says_that_the_file_is_no_tin(open_screen, tmp_path: Path, tab: str):
+    path = tmp_path / "photo.tin"
+    path.write_bytes(b"\xff\xd8\xff" + bytes(2000))
+    async with open_screen(path) as screen:
+        await screen.press(tab)
+        await screen.settle()
+        assert f"[{tab} " in screen.lines[0]
+        assert "photo.tin" in screen.text and "!" in screen.text
+
+
+async def test_one_page_goes_from_packet_to_packet_and_leaves_with_the_last(
+    open_screen, tin_path: Path, codes
+):
+    async with open_screen(tin_path) as screen:
+        below = screen.app.screen
+        screen.app.jump(codes["bean"])
+        await screen.settle()
+        page = screen.app.screen
+        other = next(code for code in codes.values() if code != codes["bean"])
+        page.show_code(other)
+        await screen.settle()
+        assert screen.app.screen is page and f"{other[:4]} {other[4:]}" in screen.lines[0]
+        page.show_code("P1G1D22F")
+        await screen.settle()
+        assert screen.app.screen is below
+        assert "There is no packet" in screen.text
+
+
 async def test_a_locked_tin_says_so_and_keeps_the_form(open_screen, tin_path: Path, codes):
     async with open_screen(tin_path) as screen:
         screen.app.jump(codes["bean"])
