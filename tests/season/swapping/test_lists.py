@@ -14,7 +14,7 @@ from typing import Any
 import jsonschema
 import openpyxl
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import HealthCheck, assume, example, given, settings
 from hypothesis import strategies as st
 
 from seedbox.errors import BadDataError, NotFoundError
@@ -164,11 +164,13 @@ def test_nothing_private_leaves_in_a_list(planted: Planted) -> None:
     max_examples=20, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture]
 )
 @given(note=st.text(max_size=60).map(clean_note).filter(bool))
+@example(note="=cmd, a wall\nand sun")
 def test_a_list_that_was_not_asked_for_notes_has_no_place_for_one(
     planted: Planted, note: str
 ) -> None:
     tin = planted({"crop_id": "leek", "variety": "Grey Mast", "note": f"~{note}"})
     listed = own_list(tin, TODAY)
+    assume(listed.offers)  # a note with the sign of a protected variety holds the seed back
     assert [one.note for one in listed.offers] == [""]
     assert "note" not in csv_text(listed).splitlines()[0].split(",")
     assert "note" not in document(listed)["offers"][0]
