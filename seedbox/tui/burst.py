@@ -38,12 +38,16 @@ class Burst:
 
     def takes(self, char: str, at: float) -> bool:
         """Whether `char` may begin a code or a shop's number, or carry on the one being read."""
-        if not self.goes_on(at):
+        if not self.goes_on(at) or self.parts_before(char):
             return char in LEADING_LETTERS or char in DIGITS
         count = len(self._significant())
         if self._typed[0] in DIGITS:
             return char in DIGITS and count < NUMBER_LENGTH
         return count < CODE_LENGTH and ((char.isascii() and char.isalnum()) or char in SEPARATORS)
+
+    def parts_before(self, char: str) -> bool:
+        """Whether digits were a person's, as for a tab, since here a code begins right after."""
+        return bool(self._typed) and self._typed[0] in DIGITS and char in LEADING_LETTERS
 
     def text(self, at: float) -> str:
         """What a scanner has sent when Enter comes at `at`; empty when fingers did the typing."""

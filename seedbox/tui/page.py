@@ -70,7 +70,7 @@ class Page(HasActions, Leaves):
     @property
     def stands(self) -> bool:
         """Whether the page is put together: not while it is being opened or closed."""
-        return self.is_mounted and bool(self.query(TitleBar))
+        return self.is_mounted and bool(self.query(KeyBar))
 
     def title_words(self) -> str:
         return f" Seedbox · {self.place}"

@@ -100,6 +100,8 @@ class ScannerKeys:
         if event.key == "enter" and self._held and self._scanned(self._burst.text(event.time)):
             return True
         if event.is_printable and event.character and self._may_hold(event):
+            if self._burst.parts_before(event.character):
+                await self._hand_on()
             self._note(event)
             self._held.append(event)
             slow = len(self._burst) > 1 or event.character.isupper()

@@ -166,3 +166,14 @@ async def test_a_scan_into_the_field_for_codes_is_answered_there(open_screen, fu
         await send(screen, HARMFUL, 0.02)
         assert isinstance(screen.app.screen, PacketPage)
         assert len(screen.app.screen_stack) == 2
+
+
+@pytest.mark.parametrize("gap", [0.02, 0.06, 0.1])
+async def test_a_scan_right_behind_the_key_of_a_tab(open_screen, full_tin: Path, gap, tested):
+    before = changes(full_tin)
+    async with open_screen(full_tin) as screen:
+        await send(screen, f"3{tested['bean']}", gap)
+        assert isinstance(screen.app.screen, GerminationPage), screen.text
+        await screen.press("escape")
+        assert "[3 Tests" in screen.lines[0]
+    assert changes(full_tin) == before

@@ -89,7 +89,8 @@ async def test_codes_open_a_sowing_scanned_and_typed(open_screen, garden_path: P
 
 async def test_sow_now_says_why_not_and_sows_all_the_same(open_screen, garden_path: Path):
     async with open_screen(garden_path) as screen:
-        await screen.press("4", "n", "w")
+        await screen.press("4")
+        await screen.press("n", "w")
         assert "Why not now" in screen.text and "Enter sows it all the same" in screen.text
         await screen.press("enter")
         assert isinstance(screen.app.screen, SowForm)

@@ -45,7 +45,8 @@ async def test_marked_packets_and_all_that_a_filter_shows(
 
 async def test_a_tray_and_all_trays(open_screen, tin_path: Path, tray, waiting):
     async with open_screen(tin_path) as screen:
-        await screen.press("4", "l")
+        await screen.press("4")
+        await screen.press("l")
         assert waiting() == [(tray, "", 1)]
         await screen.press("u", "L")
         assert waiting() == [(tray, "", 1)]
