@@ -86,7 +86,8 @@ def parsed(path: Path, form: str, version: int, what: str) -> dict[str, Any]:
         document = json.loads(text, parse_constant=_no_number)
     except json.JSONDecodeError as fault:
         raise BadDataError(
-            f"{path.name} is no JSON: {fault.msg} in line {fault.lineno}."
+            f"{path.name} is no JSON: line {fault.lineno} cannot be read.",
+            hint="Take the file as Seedbox wrote it; it may have been cut short or edited.",
         ) from fault
     except (ValueError, RecursionError) as fault:
         raise BadDataError(f"{path.name} holds JSON that cannot be read: {_why(fault)}.") from fault
